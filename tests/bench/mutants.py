@@ -65,7 +65,7 @@ _OPTIONS += [
     "no:cov",
     "-o",
     "timeout=0",
-    "--tb=no",
+    "--tb=short",
     "-m",
     "not bench",
 ]
@@ -73,6 +73,7 @@ _OPTIONS += [
 sys.path.insert(0, str(Path(__file__).parent))
 sys.path.insert(0, str(ROOT))
 from changes import Mutant, mutants  # noqa: E402  it lies beside this file
+from commands_here import CommandsHere  # noqa: E402
 
 
 @dataclass
@@ -113,15 +114,18 @@ class Reach:
 class Watching:
     """A plugin of pytest: notes the tests that run each line."""
 
-    def __init__(self) -> None:
+    def __init__(self, folder: Path) -> None:
         import coverage
 
         self.cover = coverage.Coverage(data_file=None, include=[f"{WATER}/*"])
         self.seconds: dict[str, float] = {}
         self.shared: dict[str, set[str]] = defaultdict(set)  # context of a fixture → its tests
+        self.commands = CommandsHere(folder, self.cover)
+        self.commands.install()
 
     def within(self, context: str) -> None:
         _forget()
+        self.commands.context = context
         self.cover.switch_context(context)
 
     def reach(self) -> Reach:
@@ -138,6 +142,12 @@ class Watching:
                 for line, contexts in lines.items()
                 if any(context.startswith(("file ", _IMPORTING)) for context in contexts)
             }
+        for context, files in self.commands.lines.items():
+            for file, lines in files.items():
+                name = ".".join(Path(file).relative_to(WATER).with_suffix("").parts)
+                for line in lines:
+                    tests = reach.tests_of[name].setdefault(line, set())
+                    tests |= self.shared.get(context, {context})
         return reach
 
 
@@ -241,10 +251,10 @@ def main() -> None:
     try:
         _warm_up()
         folder = Path(places["TMPDIR"])
-        reach = _measured(folder)
+        reach = _kept(asked.reach, lambda: _measured(folder))
         reach.seconds = {t: took for t, took in reach.seconds.items() if took <= asked.longest}
         names = asked.modules or _modules()
-        chosen = _by_lot({name: _chosen(name, asked) for name in names}, asked.lots)
+        chosen = _by_lot({name: _chosen(name, asked) for name in names}, asked)
         _finish(_fork(lambda: _serve(chosen, reach, folder), quiet=False), math.inf)
         fates = pickle.loads((folder / "fates").read_bytes())  # noqa: S301  our own, of just now
         _print_table([_module(name, chosen[name], reach, fates[name]) for name in chosen])
@@ -261,6 +271,7 @@ def _serve(chosen: dict[str, list[Mutant]], reach: Reach, folder: Path) -> int:
     known = _equivalents()
 
     def work(session: Session) -> None:
+        CommandsHere(folder).install()
         fates = {
             name: [_fate(name, mutant, reach, known, session) for mutant in tried]
             for name, tried in chosen.items()
@@ -277,12 +288,14 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("modules", nargs="*", help="names of modules; all if none is given")
     parser.add_argument("--sample", type=int, default=0, help="so many mutants a module, by lot")
     parser.add_argument("--lots", type=int, default=0, help="so many mutants in all, by lot")
+    parser.add_argument("--seed", default="", help="draw other lots than the usual ones")
     parser.add_argument(
         "--longest", type=float, default=9.0, help="leave out tests that take more seconds"
     )
     parser.add_argument(
         "--again", type=Path, action="append", help="only the survivors printed into this file"
     )
+    parser.add_argument("--reach", type=Path, help="keep what tests reach here, and read it again")
     parser.add_argument("--only", default="", help="only mutants of functions of this name")
     return parser.parse_args()
 
@@ -318,13 +331,23 @@ def _warm_up() -> None:
     settings.load_profile("mutants")
 
 
+def _kept(path: Path | None, measure: Callable[[], Reach]) -> Reach:
+    """What an earlier run has measured and kept, or what is measured now."""
+    if path and path.exists():
+        return pickle.loads(path.read_bytes())  # noqa: S301  our own
+    reach = measure()
+    if path:
+        path.write_bytes(pickle.dumps(reach))
+    return reach
+
+
 def _measured(folder: Path) -> Reach:
     """Run every test once without a change, watched."""
 
     def run() -> int:
         import pytest
 
-        watching = Watching()
+        watching = Watching(folder)
         watching.test = ""
         watching.cover.start()
         watching.within(_IMPORTING)
@@ -393,12 +416,13 @@ def _chosen(name: str, asked: argparse.Namespace) -> list[Mutant]:
     return [every[number] for number in sorted(lots)]
 
 
-def _by_lot(every: dict[str, list[Mutant]], count: int) -> dict[str, list[Mutant]]:
-    """So many mutants of all modules together, always the same; all if count is zero."""
-    if not count:
+def _by_lot(every: dict[str, list[Mutant]], asked: argparse.Namespace) -> dict[str, list[Mutant]]:
+    """So many mutants of all modules together, always the same of a seed; all if none is asked."""
+    if not asked.lots:
         return every
     pairs = [(name, mutant) for name, mutants_of in every.items() for mutant in mutants_of]
-    lots = sorted(random.Random(PACKAGE).sample(range(len(pairs)), min(count, len(pairs))))
+    draw = random.Random(f"{PACKAGE}{asked.seed}")
+    lots = sorted(draw.sample(range(len(pairs)), min(asked.lots, len(pairs))))
     drawn: dict[str, list[Mutant]] = defaultdict(list)
     for name, mutant in (pairs[number] for number in lots):
         drawn[name].append(mutant)
@@ -482,9 +506,11 @@ def _try_in_place(
 
 
 def _forget() -> None:
-    """Empty every cache of ours."""
+    """Empty every cache of ours that could hold what the changed package has said."""
+    below = ("wellbook.support.", "wellbook.water.", "wellbook.cli.common_options")
+    below = () if PACKAGE.startswith("water") else below
     for name, module in list(sys.modules.items()):
-        if name.startswith("wellbook."):
+        if name.startswith("wellbook.") and not name.startswith(below):
             for member in vars(module).values():
                 getattr(member, "cache_clear", lambda: None)()
 

@@ -10,9 +10,12 @@ from wellbook.book import Book
 from wellbook.book.check import check
 from wellbook.book.reader import facts as facts_of
 from wellbook.book.rescue import rescue
+from wellbook.book.rows import NewResult, NewSample
 from wellbook.support import paths
 from wellbook.support.errors import Fault
 from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.local_time import LocalTime
+from wellbook.water.values.readings import Kind, Reading
 
 WHOLE = Path(__file__).parent.parent / "data" / "books" / "version-1.wellbook"
 
@@ -47,6 +50,19 @@ def test_tables_that_are_gone_come_back_from_the_journal(damaged, tmp_path):
     with Book.open(new) as book:
         assert book.content(1) == b"%PDF-1.4 a lab's own report"
         book.add_well("Barn")
+
+
+def test_a_result_without_a_text_is_entered_again_and_comes_back_from_the_journal(tmp_path):
+    path, new = tmp_path / "home.wellbook", tmp_path / "new.wellbook"
+    with Book.create(path) as book:
+        point = book.add_point(book.add_well("Well"), "Tap")
+        result = NewResult("iron", "Iron", Reading("", Kind.NONE, unit="mg/L"))
+        book.add_sample(NewSample(point, LocalTime.parse("2024-05-03"), results=(result,)))
+        before = facts_of(book._connection)
+        assert book.undo() == book.redo() == "add a sample"
+        assert facts_of(book._connection) == before
+    rescue(path, new)
+    assert facts(new) == facts(path) == before
 
 
 def test_an_altered_entry_ends_what_is_saved_and_a_changed_document_is_named(damaged, tmp_path):

@@ -62,6 +62,20 @@ def test_words_of_a_heading_over_one_column_of_figures_stay_one_cell():
     assert rows[1] == ["Calcium", "47,2", "62"]
 
 
+def test_a_rule_between_two_cells_that_was_read_as_a_letter_parts_them():
+    """As on a ruled page of a German lab; a figure or a name with such a letter stays whole."""
+    rows = rows_of(
+        ((100, "Untersuchung"), (300, "|Ergebnis"), (460, "Einheit|Grenzwert|")),
+        ((100, "Eisen"), (350, "0,50"), (460, "mg/L"), (660, "18")),
+        ((100, "Ch|orid"), (350, "17|3"), (460, "mg/L"), (650, "250")),
+        ((100, "|ron"), (350, "15,3"), (460, "ug/L"), (660, "55|")),
+        ((100, "Sulfat"), (350, "178,3"), (460, "mg/L"), (660, "87")),
+    )
+    assert rows[0] == ["Untersuchung", "Ergebnis", "Einheit", "Grenzwert"]
+    assert rows[2] == ["Ch|orid", "17|3", "mg/L", "250"]
+    assert rows[3] == ["|ron", "15,3", "ug/L", "55|"]
+
+
 def test_one_long_result_does_not_join_the_columns_of_all_rows():
     """In the page this is drawn from, `Not Detected` reached up to the next sample's figure."""
     rows = rows_of(

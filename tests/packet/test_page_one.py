@@ -6,9 +6,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from packet_fixtures import TODAY
 from reading import pages_of
+from reportlab.platypus import Paragraph
 
 from wellbook.packet.answers import answer, unknowns
 from wellbook.packet.gather import gather
+from wellbook.packet.pages import advice, cover
+from wellbook.pdf import style
 from wellbook.pdf.sealing import marks
 from wellbook.support import paths
 from wellbook.water.values.catalogue import read_catalogue
@@ -128,3 +131,58 @@ def test_every_finding_of_bacteria_has_its_sentence_with_its_day(tmp_path_factor
             health and verdict is Verdict.OUTSIDE
             for verdict, health, _said in answer.standings(seen)
         )
+
+
+def metal(key, text):
+    return household.result(key, key.capitalize(), text, "mg/L", fraction="total")
+
+
+@pytest.mark.parametrize(
+    ("results", "is_calm"),
+    [
+        ([metal("lead", "<0.001"), coli("absent")], True),
+        ([metal("lead", "<0.001"), coli("absent"), metal("iron", "0.9")], True),  # only of taste
+        ([metal("lead", "0.031"), coli("absent")], False),
+        ([metal("lead", "<0.05"), coli("absent")], False),  # the lab could not see low enough
+        ([metal("arsenic", "0.030"), metal("iron", "0.9")], False),
+        ([metal("lead", "<0.001"), coli("2")], False),
+    ],
+)
+def test_nothing_over_a_limit_for_health_is_said_only_where_all_of_that_was_decided(
+    tmp_path, results, is_calm
+):
+    # EPA: lead 0.015 mg/L (action), arsenic 0.010, no E. coli; iron 0.3 mg/L is one of taste.
+    style.register_fonts(paths.resources() / "fonts")
+    seen = history(tmp_path / "o.wellbook", [("2026-07-20", *results)])
+    story = cover.headline(seen, cover.faces())
+    said = " ".join(one.getPlainText() for one in story if isinstance(one, Paragraph))
+    assert ("no result is over a limit for health" in said) is is_calm
+
+
+def test_what_was_once_over_a_limit_for_health_is_told_though_its_latest_test_is_not(tmp_path):
+    rows = [("2010-05-03", metal("arsenic", "0.030"), metal("iron", "0.9")),
+            ("2020-05-03", metal("arsenic", "<0.001"), metal("iron", "<0.05"))]  # fmt: skip
+    (said,) = answer.happened(history(tmp_path / "o.wellbook", rows))
+    assert "Arsenic" in said
+    assert "3 May 2010" in said
+    assert answer.happened(history(tmp_path / "p.wellbook", rows[1:])) == []
+
+
+@pytest.mark.parametrize(
+    ("results", "situations"),
+    [
+        ([metal("iron", "<0.05"), coli("absent")], []),
+        ([metal("iron", "0.9"), coli("absent")], ["wellhead"]),
+        ([coli("3")], ["bacteria_found", "disinfection", "wellhead"]),
+    ],
+)
+def test_a_finding_brings_the_cautions_of_its_moment(tmp_path, results, situations):
+    seen = history(tmp_path / "o.wellbook", [("2026-07-20", *results)])
+    (point,) = seen.wells[0].overview.points
+    assert advice._situations(point) == situations
+
+
+def test_events_about_people_are_counted_where_they_are_left_out(tmp_path):
+    events = [("flood", "2020-01-02"), ("birth", "2021-01-02"), ("illness", "2022-01-02")]
+    (facts,) = history(tmp_path / "o.wellbook", [], events).wells
+    assert ([event.kind for event in facts.events], facts.private_events) == (["flood"], 2)

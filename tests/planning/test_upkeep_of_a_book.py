@@ -8,8 +8,10 @@ import pytest
 from wellbook.book import Book
 from wellbook.book.rows import InspectionAnswer, NewResult, NewSample
 from wellbook.planning.upkeep import words
-from wellbook.planning.upkeep.costs import PaidFor, by_year
+from wellbook.planning.upkeep.amounts import read_amount, read_use
+from wellbook.planning.upkeep.costs import PaidFor, by_year, usual_currency
 from wellbook.planning.upkeep.due import due_now, upkeep_items
+from wellbook.support.errors import Fault
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.sampling.upkeep import read_upkeep
@@ -163,6 +165,8 @@ def test_what_is_found_between_two_carbon_tanks_makes_the_exchange_of_the_first_
     measured(book, 2, "2026-09-01", "3")
     found = items(book)
     assert found["First", "carbon_media"].due == date(2026, 9, 1)
+    assert found["First", "carbon_media"].overdue_days == 88
+    assert found["First", "carbon_media"].is_at_once
     assert "PFOA was found right behind it, at Between" in found["First", "carbon_media"].what
     assert "on 1 September 2026: 3 ng/L." in found["First", "carbon_media"].what
     assert words.standing(found["First", "carbon_media"], TODAY) == (
@@ -212,6 +216,9 @@ def test_a_softener_is_asked_for_a_resin_cleaner_while_the_raw_water_has_iron(bo
     assert items(book)[asked].due == date(2027, 2, 2)
     measured(book, 1, "2026-10-01", "120", "iron", "µg/L")
     assert asked not in items(book)
+    barn = book.add_point(1, "Barn", place=5)  # raw as well, and told after the treated tap
+    measured(book, barn, "2026-10-02", "0.9", "iron", "mg/L")
+    assert asked in items(book)
 
 
 @pytest.mark.parametrize(
@@ -246,3 +253,64 @@ def test_a_lamp_is_due_by_the_hours_of_its_counter_and_says_so(book):
     assert words.head(item, TODAY) == "Lamp, lamp: used up since about 11 Nov 2026."
     assert "By its meter 8760 of 9000 h were used on 1 Nov 2026" in words.advice(item)
     assert words.standing(item, date(2026, 11, 5)) == "used up about 11 Nov 2026"
+
+
+def test_what_is_due_today_is_due_and_a_known_day_comes_before_none(book):
+    book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2025-11-28")
+    keys = [item.key for item in upkeep_items(book.record(), UPKEEP, TODAY)]
+    assert keys.index("uv_lamp") < keys.index("wellhead")
+
+
+def test_the_costs_of_a_year_are_a_line_with_their_parts(book):
+    for day, cost in (("2026-01", "4.50"), ("2026-03", "2.00"), ("2025", "9")):
+        book.add_expense(1, "salt", day, cost=cost, currency="USD")
+    assert words.cost_lines(by_year(book.record(), TODAY)) == (
+        "2026: 6.50 USD (2 figures: other costs 6.50)",
+        "2025: 9 USD (1 figure: other costs 9)",
+    )
+
+
+def test_the_currency_of_the_latest_sum_is_the_usual_one_unless_one_was_chosen(book):
+    before = usual_currency(book.record())
+    for day, code in (("2024", "CAD"), ("2026-01", "EUR"), ("2025", "NZD")):
+        book.add_expense(1, "salt", day, cost="9", currency=code)
+    book.add_event(1, "repair", "2026-06-01")  # a day without a sum
+    assert (before, usual_currency(book.record())) == ("", "EUR")
+    book.set_setting("currency", "GBP")
+    assert usual_currency(book.record()) == "GBP"
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"), [("", ""), ("  ", ""), ("1000 gal", "1000 gal"), (" 40 L ", "40 L")]
+)
+def test_an_amount_is_a_figure_with_its_measure(typed, kept):
+    assert read_amount(typed) == kept
+
+
+@pytest.mark.parametrize("typed", ["1000", "gal", "1,000 gal", "ten gal", "-5 gal"])
+def test_what_is_no_amount_is_told_with_what_helps(typed):
+    with pytest.raises(Fault, match="such as 1000 gal"):
+        read_amount(typed)
+
+
+@pytest.mark.parametrize(
+    ("of", "a_day", "months", "measured", "said"),
+    [
+        ("1000 gal", "", 0, "", "never, does not go with that"),
+        ("1000 gal", "", 6, "hours", "tell how long it lasts; here the measures are: h\\."),
+        ("", "10 gal", 6, "", "Say what it lasts for"),
+        ("1000 gal", "2 h", 6, "", "can’t be compared"),
+        ("0 gal", "", 6, "", "Nothing lasts for"),
+    ],
+)
+def test_a_use_that_makes_no_sense_is_told(of, a_day, months, measured, said):
+    with pytest.raises(Fault, match=said):
+        read_use(of, a_day, months, measured)
+
+
+@pytest.mark.parametrize(
+    ("of", "a_day", "months", "measured"),
+    [("1000 gal", "10 L", 6, "volume"), ("", "", 0, ""), ("9000 h", "24 h", 1, "hours")],
+)
+def test_a_use_that_makes_sense_is_kept_as_it_was_typed(of, a_day, months, measured):
+    assert read_use(of, a_day, months, measured) == {"use": of, "a_day": a_day}

@@ -8,7 +8,7 @@ from wellbook.book import Book
 from wellbook.book.record import Newest
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.planning import kept_histories
-from wellbook.planning.advice import advice_at, people_of_events
+from wellbook.planning.advice import advice_at, at_the_well, people_of_events, situations, told
 from wellbook.planning.frequencies import baseline
 from wellbook.planning.lab.lab_route import read_habits
 from wellbook.planning.overview import overview
@@ -39,7 +39,9 @@ def book(tmp_path):
     [
         ("birth", "2026-05-02", {INFANT, CHILD}),
         ("birth", "2026", {INFANT, CHILD}),
+        ("birth", "2025-11-29", {INFANT, CHILD}),
         ("birth", "2025-11-28", {CHILD}),  # a year old today
+        ("birth", "2017-11-29", {CHILD}),
         ("birth", "2017-11-28", set()),  # nine today
         ("pregnancy", "2026-03-01", {PREGNANCY}),
         ("pregnancy", "2026-01-28", set()),
@@ -110,3 +112,62 @@ def test_words_of_a_setting_are_kept_with_single_spaces_and_no_longer_than_fits(
     assert "911 or 112" in kept.values()
     with pytest.raises(Fault, match="at most"):
         changed({}, CATALOGUE, [("emergency", "1" * 500)])
+
+
+CAUTIONS = read_cautions(paths.resources() / "cautions.toml")
+
+
+def add_test(book, day, key, text, unit=""):
+    result = NewResult(key, key, read_reading(text, unit=unit))
+    book.add_sample(NewSample(1, LocalTime.parse(day), results=(result,)))
+
+
+@pytest.mark.parametrize(
+    ("tested", "is_told"),
+    [
+        ((), True),
+        ((("2026-11-20", "absent"),), True),  # on the day itself the water may still have risen
+        ((("2026-11-21", "absent"),), False),
+        ((("2026-11-19", "absent"),), True),
+        ((("2026-11-21", "present"),), True),
+        ((("2026-11-21", "absent"), ("2026-11-22", "present")), True),
+    ],
+)
+def test_a_flood_is_told_until_a_clean_test_after_it(book, tested, is_told):
+    book.add_event(1, "flood", "2026-11-20")
+    for day, text in tested:
+        add_test(book, day, "e_coli", text)
+    (well,) = overview(book.record(), CATALOGUE, TODAY)
+    assert bool(situations(book.record(), 1, well.points, CAUTIONS, TODAY)) is is_told
+
+
+def test_whoever_draws_a_sample_is_told_of_gas_and_floods_and_not_who_drinks(book):
+    book.add_event(1, "flood", "2026-11-20")
+    book.add_event(1, "birth", "2026-09-02")
+    for key, text in (("methane", "31"), ("nitrate", "70"), ("iron", "2")):
+        add_test(book, "2026-11-21", key, text, "mg/L")
+    of_point = told(book.record(), overview(book.record(), CATALOGUE, TODAY), CAUTIONS, TODAY)[1]
+    gas = CAUTIONS.of["methane"]
+    said = at_the_well(of_point, CAUTIONS)
+    assert any(line.startswith((gas.over, gas.found)) for line in said)
+    both = [one.text for one in (*of_point.situations, *of_point.advice)]
+    of_people = [line for line in both if "bab" in line]  # of the nitrate, and of the birth
+    assert len(of_people) > 2
+    assert not {*of_people} & {*said}
+    assert {one.text for one in of_point.situations} - {*of_people} < {*said}
+
+
+def test_how_often_is_asked_only_of_groups_that_come_again():
+    found = {one.panel.key for one in baseline({}, {}, CATALOGUE)}
+    again = {key for key, panel in CATALOGUE.panels.items() if panel.months}
+    assert found == again - {"salt", "septic"}  # these only where there is such a thing nearby
+    assert not found & {"before_baby", "after_flood", "before_sale"}
+
+
+@pytest.mark.parametrize("text", ["0", "241", "-1", "1.5", "x"])
+def test_an_interval_is_1_to_240_months(book, text):
+    record = book.record()
+    for known in ("1", "240"):
+        assert changed(record.settings, CATALOGUE, [("interval", known)])["interval"] == known
+    with pytest.raises(Fault, match="1 to 240"):
+        changed(record.settings, CATALOGUE, [("interval", text)])

@@ -255,7 +255,7 @@ class Book(OpenBook):
         """Keep a sample with all its results and documents; returns its number."""
         return self.add_samples([sample])[0]
 
-    def add_samples(self, samples: Sequence[NewSample]) -> list[int]:
+    def add_samples(self, samples: Iterable[NewSample]) -> list[int]:
         """Keep several samples, all of them or none; returns their numbers in order."""
         with self._writing() as writer:
             return [add_sample(writer, sample) for sample in samples]

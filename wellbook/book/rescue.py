@@ -15,6 +15,7 @@ from typing import Any
 from wellbook.book import journal, opening
 from wellbook.book.journal import Entry
 from wellbook.book.schema import FACTS
+from wellbook.book.writer import with_empty
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import open_regular, require_free
@@ -116,7 +117,7 @@ def _build(target: Path, entries: list[Entry], bodies: dict[str, bytes], lost: i
         with opening.faults(target), database.atomic():
             for table in FACTS:
                 for row in told.get(table, {}).values():
-                    database.table(table).insert(row)
+                    database.table(table).insert(with_empty(table, row))
             documents = told.get("document", {}).values()
             wanted = {str(row["sha256"]): str(row["name"]) for row in documents}
             for sha256 in wanted.keys() & bodies.keys():

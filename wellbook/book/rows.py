@@ -250,7 +250,7 @@ class Sample:
     form: str = ""
 
 
-_ABOUT_PEOPLE = frozenset({EventKind.BIRTH, EventKind.ILLNESS, EventKind.PREGNANCY})
+ABOUT_PEOPLE = frozenset({EventKind.BIRTH, EventKind.ILLNESS, EventKind.PREGNANCY})
 
 
 @dataclass(frozen=True, slots=True)
@@ -291,7 +291,7 @@ class Event:
 
         Out of every packet and picture unless asked for.
         """
-        return self.private or self.kind.casefold() in _ABOUT_PEOPLE
+        return self.private or self.kind.casefold() in ABOUT_PEOPLE
 
 
 @dataclass(frozen=True, slots=True)

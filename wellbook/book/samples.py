@@ -7,13 +7,20 @@ from functools import lru_cache
 from typing import cast
 
 from wellbook.book.rows import NewDocument, NewResult, NewSample
-from wellbook.book.writer import Row, Writer
+from wellbook.book.writer import Row, Value, Writer
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Flag, Kind, Reading
 
-_APART = ("results", "documents")  # rows of their own
+_OWN = tuple(
+    field.name for field in fields(NewSample) if field.name not in {"results", "documents"}
+)
+_OF_RESULT = (
+    *("parameter", "name", "text", "kind", "number", "unit", "basis", "fraction", "flags"),
+    *("method", "reporting_limit", "detection_limit", "qualifier", "lab", "analysed", "draw"),
+    *("place", "report"),
+)
 _REPORTED = ("lab", "lab_number", "received", "reported", "temperature")  # of a whole sample
 _MOMENTS = ("collected", "dispatched", "received")
 LONGEST_PARAMETER, LONGEST_LAB = 500, 200  # letters of a name, as the tables take them
@@ -22,14 +29,17 @@ LARGEST_DOCUMENT = 25_000_000  # bytes; our own bound, so that a book stays easy
 
 def add_sample(writer: Writer, sample: NewSample) -> int:
     """Write one sample whole, with one entry in the journal."""
-    given = {field.name: getattr(sample, field.name) for field in fields(sample)}
-    row = sample_row(writer, {key: given[key] for key in given if key not in _APART})
-    number = writer.insert("sample", row)
-    writer.insert_all(
-        "result", ({"sample": number, **result_row(writer, new)} for new in sample.results)
+    number = writer.insert(
+        "sample", sample_row(writer, {key: getattr(sample, key) for key in _OWN})
     )
-    for document in sample.documents:
-        attach(writer, document, sample=number, well=None)
+    results = ((number, *_result_cells(writer, new)) for new in sample.results)
+    writer.insert_cells("result", ("sample", *_OF_RESULT), results)
+    attached: set[int] = set()
+    for new in sample.documents:
+        document = _document(writer, new)
+        if document not in attached:
+            attached.add(document)
+            _attachment(writer, document, sample=number, well=None, event=None)
     writer.note("add a sample")
     return number
 
@@ -51,27 +61,31 @@ def sample_row(writer: Writer, given: Mapping[str, object]) -> Row:
 
 def result_row(writer: Writer, new: NewResult) -> Row:
     """The columns of a result, without its number and sample."""
+    return dict(zip(_OF_RESULT, _result_cells(writer, new), strict=True))
+
+
+def _result_cells(writer: Writer, new: NewResult) -> tuple[Value, ...]:
     reading = new.reading
-    return {
-        "parameter": new.parameter,
-        "name": new.name,
-        "text": reading.text,
-        "kind": str(reading.kind),
-        "number": None if reading.number is None else str(reading.number),
-        "unit": reading.unit,
-        "basis": reading.basis,
-        "fraction": reading.fraction,
-        "flags": ", ".join(sorted(reading.flags)),
-        "method": new.method,
-        "reporting_limit": new.reporting_limit,
-        "detection_limit": new.detection_limit,
-        "qualifier": new.qualifier,
-        "lab": lab_number(writer, new.lab) if new.lab else None,
-        "analysed": _iso(new.analysed),
-        "draw": new.draw,
-        "place": new.place,
-        "report": new.report,
-    }
+    return (
+        new.parameter,
+        new.name,
+        reading.text,
+        str(reading.kind),
+        None if reading.number is None else str(reading.number),
+        reading.unit,
+        reading.basis,
+        reading.fraction,
+        ", ".join(sorted(reading.flags)) if reading.flags else "",
+        new.method,
+        new.reporting_limit,
+        new.detection_limit,
+        new.qualifier,
+        lab_number(writer, new.lab) if new.lab else None,
+        _iso(new.analysed) if new.analysed else "",
+        new.draw,
+        new.place,
+        new.report,
+    )
 
 
 def no_longer_awaited(writer: Writer, sample: int, arrived: Collection[str]) -> None:
@@ -140,6 +154,25 @@ def attach(
     Raises:
         Fault: It is larger than a book should carry.
     """
+    number = _document(writer, new)
+    held = writer.database.conn.execute(
+        "SELECT 1 FROM attachment WHERE document = ? AND sample IS ? AND well IS ? AND event IS ?",
+        (number, sample, well, event),
+    ).fetchone()
+    if not held:
+        _attachment(writer, number, sample=sample, well=well, event=event)
+    return number
+
+
+def _attachment(
+    writer: Writer, document: int, *, sample: int | None, well: int | None, event: int | None
+) -> None:
+    row: Row = {"document": document, "sample": sample, "well": well, "event": event}
+    writer.insert("attachment", row)
+
+
+def _document(writer: Writer, new: NewDocument) -> int:
+    """Number of a document by its content; a new one is kept."""
     if len(new.content) > LARGEST_DOCUMENT:
         raise Fault(
             _(
@@ -154,26 +187,18 @@ def attach(
         "SELECT id FROM document WHERE sha256 = ?", (sha256,)
     ).fetchone()
     if found:
-        number = int(found[0])
-    else:
-        number = writer.insert(
-            "document",
-            {
-                "kind": new.kind,
-                "name": new.name,
-                "media_type": new.media_type,
-                "size": len(new.content),
-                "sha256": sha256,
-            },
-        )
-        writer.body(sha256, new.content)
-    held = writer.database.conn.execute(
-        "SELECT 1 FROM attachment WHERE document = ? AND sample IS ? AND well IS ? AND event IS ?",
-        (number, sample, well, event),
-    ).fetchone()
-    if not held:
-        row: Row = {"document": number, "sample": sample, "well": well, "event": event}
-        writer.insert("attachment", row)
+        return int(found[0])
+    number = writer.insert(
+        "document",
+        {
+            "kind": new.kind,
+            "name": new.name,
+            "media_type": new.media_type,
+            "size": len(new.content),
+            "sha256": sha256,
+        },
+    )
+    writer.body(sha256, new.content)
     return number
 
 

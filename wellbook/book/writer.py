@@ -12,10 +12,15 @@ rebuilds the whole chain by program leaves no trace unless an earlier digest is 
 import hashlib
 import json
 import sqlite3
+import time
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from functools import lru_cache
+from pathlib import Path
+from threading import Condition
 from typing import TYPE_CHECKING, Any
 
 from wellbook.book.schema import FACTS
@@ -28,6 +33,9 @@ Row = dict[str, Value]
 Change = tuple[str, int, Row | None, Row | None]  # table, id, before, after
 
 FIRST_DIGEST = "0" * 64
+_STEPS = 1000  # of SQLite's machine, after which a reader looks whether it is to step aside
+_ASK_AGAIN = 0.01  # seconds
+_LONGEST = 60.0  # seconds that a write waits for readers of this program
 _plain = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 _canonical = json.JSONEncoder(sort_keys=True, ensure_ascii=False, separators=(",", ":")).encode
 
@@ -35,6 +43,26 @@ _canonical = json.JSONEncoder(sort_keys=True, ensure_ascii=False, separators=(",
 def digest_of(previous: str, fields: Mapping[str, object]) -> str:
     """SHA-256 over the previous digest and the entry's fields as canonical JSON."""
     return hashlib.sha256(f"{previous}\n{_canonical(fields)}".encode()).hexdigest()
+
+
+# What a table wants said although it may be empty, as the text of a result that was not analysed.
+_MAY_BE_EMPTY = {
+    "result": ("text",),
+    "construction": ("text",),
+    "setting": ("value",),
+    "plan": ("panel",),
+}
+
+
+def with_empty(table: str, kept: Row) -> Row:
+    """A row as a table takes it again; the journal leaves out what is empty."""
+    return {**dict.fromkeys(_MAY_BE_EMPTY.get(table, ()), ""), **kept}
+
+
+@lru_cache(maxsize=64)
+def _into(table: str, columns: tuple[str, ...]) -> str:
+    marks = ", ".join("?" * len(columns))
+    return f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})"
 
 
 @dataclass(slots=True)
@@ -52,6 +80,7 @@ class Writer:
     # Known once they were read: nobody else writes before the transaction ends.
     _next: dict[str, int] = field(default_factory=dict)
     _last: tuple[int, str] | None = None
+    _empty: dict[str, dict[str, str | None]] = field(default_factory=dict)  # by table and column
 
     def insert(self, table: str, values: Row) -> int:
         """Add one row and return its number."""
@@ -59,22 +88,50 @@ class Writer:
 
     def insert_all(self, table: str, rows: Iterable[Row]) -> list[int]:
         """Add rows, all with the same columns, and return their numbers."""
-        first = number = self._next_id(table)
-        columns: list[str] = []
-        cells: list[tuple[Value, ...]] = []
-        for row in rows:
-            columns = columns or ["id", *row]
-            cells.append((number, *row.values()))
-            kept = {key: value for key, value in row.items() if value or value == 0}
-            self._changes.append((table, number, None, {"id": number, **kept}))
-            number += 1
-        if cells:
+        given = list(rows)
+        columns = tuple(given[0]) if given else ()
+        return self.insert_cells(table, columns, [tuple(row.values()) for row in given])
+
+    def insert_cells(
+        self, table: str, columns: Sequence[str], rows: Iterable[tuple[Value, ...]]
+    ) -> list[int]:
+        """Add rows whose values stand in the order of some columns, and return their numbers."""
+        first = self._next_id(table)
+        given: list[tuple[Value, ...]] = []
+        for number, row in enumerate(rows, first):
+            kept: Row = {"id": number}
+            kept |= {k: v for k, v in zip(columns, row, strict=True) if v or v == 0}
+            self._changes.append((table, number, None, kept))
+            given.append(row)
+        if given:
             # The library's insert_all looks at every cell: most of the time, for a large file.
-            marks = ", ".join("?" * len(columns))
-            into = f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})"
+            filled = self._filled(table, columns, given)
+            into = _into(table, ("id", *(columns[i] for i in filled)))
+            cells = ((n, *(row[i] for i in filled)) for n, row in enumerate(given, first))
             self.database.conn.executemany(into, cells)
-            self._next[table] = number
-        return list(range(first, number))
+            self._next[table] = first + len(given)
+        return list(range(first, first + len(given)))
+
+    def _filled(
+        self, table: str, columns: Sequence[str], rows: Sequence[tuple[Value, ...]]
+    ) -> list[int]:
+        """Indexes of the columns in which some row holds more than the table puts there itself.
+
+        To bind and check the other columns takes SQLite as long as these, for a large file.
+        """
+        if table not in self._empty:
+            told = self.database.conn.execute(f"PRAGMA table_info({table})").fetchall()
+            self._empty[table] = {
+                name: "" if default else None
+                for _n, name, _type, needed, default, _key in told
+                if default == "''" or (default is None and not needed)
+            }
+        empty = self._empty[table]
+        return [
+            i
+            for i, cells in enumerate(zip(*rows, strict=True))
+            if columns[i] not in empty or cells.count(empty[columns[i]]) < len(cells)
+        ]
 
     def update(self, table: str, number: int, values: Row) -> None:
         """Change some columns of one row; columns that stay the same are not journaled."""
@@ -105,7 +162,7 @@ class Writer:
             if before is None:
                 self.remove(table, number)
             elif after is None:
-                self.database.table(table).insert(before)
+                self.database.table(table).insert(with_empty(table, before))
                 self._changes.append((table, number, None, before))
             else:
                 self.update(table, number, before)
@@ -167,18 +224,103 @@ class Writer:
         return dict(zip(names, found, strict=True))
 
 
+class Readers:
+    """What else in this program reads a file that is written, so that no write fails by it.
+
+    SQLite lets a write in when nobody reads, and no reader can be told from another program's. So
+    what can begin anew steps aside when a write begins, and a write waits for the others.
+    """
+
+    def __init__(self) -> None:
+        self._changed = Condition()
+        self._yielding: dict[Path, set[sqlite3.Connection]] = {}
+        self._staying: Counter[Path] = Counter()
+        self._writes: Counter[Path] = Counter()
+
+    @contextmanager
+    def stepping_aside(self, path: Path, connection: sqlite3.Connection) -> Iterator[None]:
+        """Read once no write is under way; when one begins, what is read ends interrupted."""
+        key = path.resolve()
+        with self._changed:
+            self._changed.wait_for(lambda: not self._writes[key])
+            self._yielding.setdefault(key, set()).add(connection)
+        connection.set_progress_handler(lambda: self._writes[key] > 0, _STEPS)
+        try:
+            yield
+        finally:
+            connection.set_progress_handler(None, 0)
+            with self._changed:
+                self._yielding[key].discard(connection)
+                self._changed.notify_all()
+
+    def stays(self, path: Path) -> None:
+        """Somebody reads a file who can't begin anew; a write waits for that."""
+        with self._changed:
+            self._staying[path.resolve()] += 1
+
+    def leaves(self, path: Path) -> None:
+        """Whoever stayed has closed the file."""
+        with self._changed:
+            self._staying[path.resolve()] -= 1
+
+    @contextmanager
+    def writing(self, path: Path) -> Iterator[None]:
+        """Write once all that can step aside have done so."""
+        key, until = path.resolve(), time.monotonic() + _LONGEST
+        with self._changed:
+            self._writes[key] += 1
+            while (reading := self._yielding.get(key)) and time.monotonic() < until:
+                for connection in reading:
+                    connection.interrupt()
+                self._changed.wait(_ASK_AGAIN)
+        try:
+            yield
+        finally:
+            with self._changed:
+                self._writes[key] -= 1
+                self._changed.notify_all()
+
+    def commit(self, path: Path, connection: sqlite3.Connection) -> None:
+        """Commit, and again while it is this program that reads the file.
+
+        Raises:
+            sqlite3.Error: It can't be.
+        """
+        key, until = path.resolve(), time.monotonic() + _LONGEST
+        while True:
+            try:
+                connection.execute("COMMIT")
+            except sqlite3.OperationalError as error:
+                is_ours = self._staying[key] > 0 and time.monotonic() < until
+                if error.sqlite_errorname != "SQLITE_BUSY" or not is_ours:
+                    raise
+            else:
+                return
+
+
+readers = Readers()
+
+
+def is_interrupted(error: Exception) -> bool:
+    """Whether a reader was asked to step aside."""
+    return getattr(error, "sqlite_errorname", "") == "SQLITE_INTERRUPT"
+
+
 @contextmanager
-def writing(connection: sqlite3.Connection, now: Callable[[], datetime]) -> Iterator[Writer]:
+def writing(
+    connection: sqlite3.Connection, path: Path, now: Callable[[], datetime]
+) -> Iterator[Writer]:
     """One transaction: committed whole when the block ends, gone whole when it raises."""
     from sqlite_utils import Database
 
-    connection.execute("BEGIN IMMEDIATE")
-    try:
-        writer = Writer(Database(connection, execute_plugins=False), now)
-        yield writer
-        writer.close()
-        connection.execute("COMMIT")
-    except BaseException:
-        if connection.in_transaction:  # a full disk rolls back by itself
-            connection.execute("ROLLBACK")
-        raise
+    with readers.writing(path):
+        connection.execute("BEGIN IMMEDIATE")
+        try:
+            writer = Writer(Database(connection, execute_plugins=False), now)
+            yield writer
+            writer.close()
+            readers.commit(path, connection)
+        except BaseException:
+            if connection.in_transaction:  # a full disk rolls back by itself
+                connection.execute("ROLLBACK")
+            raise

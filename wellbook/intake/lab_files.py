@@ -1,14 +1,13 @@
 """From a lab's file to a draft: files of all kinds, whatever their layout."""
 
 import mimetypes
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 from wellbook.book.rows import NewDocument
-from wellbook.book.samples import LARGEST_DOCUMENT
 from wellbook.intake import inside
 from wellbook.intake.draft import Draft
 from wellbook.intake.files import (
@@ -19,8 +18,8 @@ from wellbook.intake.files import (
     web_tables,
     word_documents,
 )
-from wellbook.intake.files.kinds import Kind, files_in, kind_of
-from wellbook.intake.files.sheets import Place, Sheet
+from wellbook.intake.files.kinds import Kind, content_of, files_in, kind_of
+from wellbook.intake.files.sheets import Cells, Place, Sheet
 from wellbook.intake.lengths import (
     MOST_ROWS,
     NoTable,
@@ -41,7 +40,7 @@ from wellbook.intake.pages.words import (
 from wellbook.intake.prose import letters
 from wellbook.intake.samples.accounts import unaccounted
 from wellbook.intake.samples.accreditation import accreditation_in
-from wellbook.intake.samples.days import days_of, texts_in, undated
+from wellbook.intake.samples.days import days_of, texts_in, undated, with_the_only_day
 from wellbook.intake.samples.file_questions import (
     comma_of,
     hidden_rows,
@@ -64,7 +63,7 @@ from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.log import Log
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.support.whole_file import NotAFile, TooLarge, read_whole, shown_name
+from wellbook.support.whole_file import shown_name
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding
 
@@ -119,7 +118,7 @@ def read(
         Fault: The file can't be read, is damaged, or is no table of results.
     """
     reader = _Reader(catalogue, Told(order, **told), today or date.today(), watch)
-    return reader.draft(path, _content(path))
+    return reader.draft(path, content_of(path))
 
 
 def read_pasted(
@@ -179,9 +178,7 @@ class _Reader:
             draft = self._of_sheets(sheets, path, name, kept[0])
             return self._with_sentences(draft, sheets[0]) if sheets[0].is_paper else draft
         except NoTable as trouble:
-            if not (sheets and sheets[0].is_paper):
-                raise
-            return self._of_letter(sheets[0], path, name, kept[0], trouble)
+            return self._of_letters(sheets, path, name, kept[0], trouble)
 
     def _sheets(self, content: bytes, name: str, kind: Kind) -> tuple[Sheet, ...]:
         if kind in {Kind.PDF, Kind.PICTURE}:
@@ -210,12 +207,15 @@ class _Reader:
     def _of_text(self, content: bytes, path: Path, name: str, document: NewDocument) -> Draft:
         """A text of cells or of lines, or else a letter that tells figures in sentences."""
         text = text_tables.decode(content, name)
-        lines = Sheet("", [[line] for line in text.split("\n")])
+        cells = text_tables.with_several_in_cells(text, name, likeness)
         try:
-            draft = self._of_lines(text, path, name, document)
+            draft = self._of_lines(text, path, name, document, cells)
         except Fault as trouble:
-            return self._of_letter(lines, path, name, document, trouble)
-        return self._with_sentences(draft, lines)
+            page = Sheet("", cells) if cells else _lines(text)
+            return self._of_letter(page, path, name, document, trouble)
+        if text.count("\n") >= letters.MOST_LINES:
+            return draft  # too many to look for sentences among them
+        return self._with_sentences(draft, _lines(text))
 
     def _with_sentences(self, draft: Draft, page: Sheet) -> Draft:
         """A draft that also lists what sentences beside its tables tell."""
@@ -231,16 +231,37 @@ class _Reader:
         left = [NotTaken(what, why, page.place(line - 1, 0)) for what, line in more]
         return replace(draft, not_taken=(*draft.not_taken, *left))
 
+    def _of_letters(
+        self, sheets: Sequence[Sheet], path: Path, name: str, document: NewDocument, trouble: Fault
+    ) -> Draft:
+        """The readings of sentences in the first of some sheets that has any."""
+        for sheet in sheets:
+            others = tuple(other for other in sheets if other is not sheet)
+            try:
+                return self._of_letter(sheet, path, name, document, trouble, others)
+            except NoTable:
+                continue
+        raise trouble
+
     def _of_letter(
-        self, page: Sheet, path: Path, name: str, document: NewDocument, trouble: Fault
+        self,
+        page: Sheet,
+        path: Path,
+        name: str,
+        document: NewDocument,
+        trouble: Fault,
+        others: tuple[Sheet, ...] = (),
     ) -> Draft:
         """The readings of sentences, each of them asked about; the trouble itself without any."""
         text = letters.text_of(page)
         letter = letters.sheet_of(text, self.catalogue, page.lines)
         if letter is None:
             raise trouble
-        letter = replace(letter, findings=(*page.findings, *letter.findings))
-        draft = self._of_sheets((letter,), path, name, document)
+        rows = letter.rows if page.is_paper else [*page.rows, *letter.rows[len(page.rows) :]]
+        letter = replace(
+            letter, name=page.name, rows=rows, findings=(*page.findings, *letter.findings)
+        )
+        draft = self._of_sheets((letter, *others), path, name, document)
         why = _("its sentence was not understood")
         more = letters.left_in(text, self.catalogue)
         listed = {(one.place.row, one.what.lstrip("<≤ ")) for one in draft.not_taken}
@@ -252,8 +273,13 @@ class _Reader:
         samples = with_doubt(draft.samples, letters.PROSE)
         return replace(draft, samples=samples, not_taken=(*draft.not_taken, *left))
 
-    def _of_lines(self, text: str, path: Path, name: str, document: NewDocument) -> Draft:
+    def _of_lines(
+        self, text: str, path: Path, name: str, document: NewDocument, quoted: list[Cells]
+    ) -> Draft:
         """A text of separated cells, or else one that a person wrote."""
+        if quoted:
+            sheet = Sheet("", quoted, has_open_end=not text.endswith(("\n", "\r")))
+            return self._of_sheets((sheet,), path, name, document)
         if text.count("\n") > 2 * MOST_ROWS:
             raise too_many(name)
         written = plain_lines.sheet_of(text[:_START]).rows
@@ -308,6 +334,7 @@ class _Reader:
         check_bounds(sheets, name)
         shorten(sheets)
         tables, left = self._tables(sheets, name)
+        with_the_only_day(tables, sheets, self.today)
         log = Log()
         told = self.told
         usual = usual_order(told.country, is_abroad=is_abroad(tables), dates=told.dates)
@@ -359,27 +386,9 @@ class _Reader:
         return tables, [one for sheet in bare for one in of_no_table(sheet, self.catalogue)]
 
 
-def _content(path: Path) -> bytes:
-    try:
-        content = read_whole(path, LARGEST_DOCUMENT)
-    except NotAFile as found:
-        raise Fault(
-            _("{path} is {found}: name the lab’s file instead.").format(path=path, found=found.what)
-        ) from None
-    except TooLarge as found:
-        raise Fault(
-            _(
-                "{path} has {size:.0f} MB; up to {largest_document:.0f} MB can be "
-                "taken in at once. Split it, for example by year."
-            ).format(path=path, size=found.size / 1e6, largest_document=LARGEST_DOCUMENT / 1e6)
-        ) from None
-    except OSError as error:
-        raise Fault(
-            _("{path} can’t be read: {problem}.").format(path=path, problem=error.strerror or error)
-        ) from None
-    if not content.strip():
-        raise Fault(_("{path} is empty. Ask for the file again.").format(path=path.name))
-    return content
+def _lines(text: str) -> Sheet:
+    """A text as a sheet with a cell for each line."""
+    return Sheet("", [[line] for line in text.split("\n")])
 
 
 def _pictured(content: bytes, name: str, watch: Watch) -> Sheet:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from wellbook.book.samples import LONGEST_LAB, LONGEST_PARAMETER
 from wellbook.intake.draft import DraftSample
-from wellbook.intake.files.sheets import Sheet
+from wellbook.intake.files.sheets import Sheet, rows_with
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding, Severity
@@ -41,7 +41,8 @@ def _finding(what: str, name: str, most: int) -> Finding:
 def shorten(sheets: tuple[Sheet, ...]) -> None:
     """Cut cells that are longer than any name; the file itself is kept whole."""
     for sheet in sheets:
-        for row in sheet.rows:
+        for index in rows_with(sheet.rows, lambda cell: len(cell) > LONGEST_CELL):
+            row = sheet.rows[index]
             for i, cell in enumerate(row):
                 if len(cell) > LONGEST_CELL:
                     row[i] = " ".join(cell.split())[:LONGEST_CELL]

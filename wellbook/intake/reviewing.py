@@ -50,7 +50,8 @@ def review(
             histories[place.id] = book.results(place.id)
         return histories[place.id]
 
-    reviewed = (_reviewed(sample, catalogue, history(sample)) for sample in draft.samples)
+    today = date.today()
+    reviewed = (_reviewed(sample, catalogue, history(sample), today) for sample in draft.samples)
     said = _of_accreditation(draft, book)
     kept = (finding for finding in draft.findings if finding.key != ACCREDITED)
     return replace(draft, samples=tuple(reviewed), findings=(*kept, *said))
@@ -81,15 +82,12 @@ def _of_accreditation(draft: Draft, book: Book | None) -> tuple[Finding, ...]:
     return (Finding(ACCREDITED, said, severity=Severity.NOTE),)
 
 
-def _reviewed(sample: DraftSample, catalogue: Catalogue, history: Sequence[Result]) -> DraftSample:
-    found = check(
-        results_of(sample.sample),
-        catalogue,
-        history,
-        today=date.today(),
-        received=sample.sample.received,
-    )
-    return replace(sample, findings=tuple(map(findings.worded, found)))
+def _reviewed(
+    sample: DraftSample, catalogue: Catalogue, history: Sequence[Result], today: date
+) -> DraftSample:
+    new = sample.sample
+    found = check(results_of(new), catalogue, history, today=today, received=new.received)
+    return DraftSample(sample.point_name, new, tuple(map(findings.worded, found)), sample.marks)
 
 
 @dataclass(frozen=True, slots=True)

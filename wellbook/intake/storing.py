@@ -76,7 +76,7 @@ def _store(
         made: tuple[tuple[str, str], ...] = ()
     else:
         new, made = _with_new_points(draft, book, well, point)
-    samples = [replace(placed_in_file(sample), point=place.id) for sample, place in new]
+    samples = (placed_in_file(sample, point=place.id) for sample, place in new)
     if book.record().drawn:
         ids = [keep(book, sample, told=told) for sample in samples]
     else:
@@ -94,18 +94,19 @@ def _accredit(draft: Draft, book: Book) -> None:
         book.add_lab(draft.lab, accreditation=draft.accreditation)
 
 
-def placed_in_file(sample: DraftSample, report: str = "") -> NewSample:
+def placed_in_file(sample: DraftSample, report: str = "", *, point: int = 0) -> NewSample:
     """A sample of a draft whose results tell where they stand in the file.
 
     Args:
         sample: Of a draft.
         report: First digits of the file's SHA-256, where it will not be the test's only document.
+        point: Number of the sampling point that it goes to.
     """
     results = tuple(
         _placed(result, str(mark.place), report)
         for result, mark in zip(sample.sample.results, sample.marks, strict=True)
     )
-    return replace(sample.sample, results=results)
+    return replace(sample.sample, results=results, point=point)
 
 
 def _placed(old: NewResult, place: str, report: str) -> NewResult:

@@ -128,12 +128,14 @@ class Told:
     Attributes:
         whole: The record.
         part: What was chosen of it.
-        history: What is told, private words covered unless personal facts are put in.
+        seen: What was chosen, private words covered unless personal facts are put in.
+        history: What is told of that.
         cover: What covers them.
     """
 
     whole: Record
     part: Record
+    seen: Record
     history: "History"
     cover: "Privacy"
 
@@ -168,7 +170,7 @@ def tell(record: Record, catalogue: Catalogue, today: date, options: PacketOptio
         left_out=left,
         upkeep=worded_upkeep(read_upkeep(paths.resources())),
     )
-    return Told(whole, part, history, cover)
+    return Told(whole, part, seen, history, cover)
 
 
 def gathered(
@@ -204,8 +206,10 @@ def gathered(
     shown = {document.id for document in history.documents}
     documents = [one for one in part.documents if options.originals and one.id in shown]
     originals = held(part, documents, searched_for, seconds=options.patience)
-    with translation.using(translation.ENGLISH):  # what programs read is one in all languages
-        plain = part if options.with_personal else covered_record(part, cover)
+    plain = told.seen
+    if not options.with_personal and translation.current() != translation.ENGLISH.key:
+        with translation.using(translation.ENGLISH):  # what programs read is one in all languages
+            plain = covered_record(part, cover)
     attached = attachments(
         plain,
         catalogue,

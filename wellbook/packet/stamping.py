@@ -22,8 +22,9 @@ from wellbook.packet.appending import append
 from wellbook.packet.attachments import Attachment
 from wellbook.pdf import style
 from wellbook.pdf.flowables import Spot
-from wellbook.pdf.own_writer import unsealed
-from wellbook.pdf.sealing import CODE_FORM, LETTERS, code_drawing, sealed
+from wellbook.pdf.own_form import written
+from wellbook.pdf.own_writer import collected
+from wellbook.pdf.sealing import CODE_FORM, LETTERS, OPEN_SEAL, code_drawing, sealed
 from wellbook.pdf.stamping_forms import added, page_form
 from wellbook.pdf.xmp import metadata
 from wellbook.support import fonts
@@ -100,8 +101,10 @@ def finish(pages: Path, charts: bytes, context: "PacketContext") -> bytes:
     _describe(writer)
     meaning = _(words.MEANING)
     made = _attach(writer, Attachment(words.NAME, meaning, "text/plain", b"", "Supplement"))
-    _fill(writer, made, words.words(unsealed(writer, last), len(writer.pages) - ours))
-    return sealed(unsealed(writer, last))
+    objects = collected(writer, last)
+    open_file = written(*objects, OPEN_SEAL)
+    _fill(writer, made, words.words(open_file, len(writer.pages) - ours, objects))
+    return sealed(written(*collected(writer, last), OPEN_SEAL))
 
 
 def _bare(page: "PageObject") -> None:

@@ -6,10 +6,11 @@ It is made last, of the pages as they are in the file, so no page can name its f
 import hashlib
 import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from wellbook.pdf import native, own_form
 from wellbook.pdf.page_digests import beside_digest, page_digests
+from wellbook.pdf.spelling import Value
 from wellbook.support.translation import N_
 
 NAME = "words.txt"  # the last of all names, as it is added last
@@ -18,14 +19,19 @@ _WHOLE = "= These words = "
 _DIGEST = re.compile(r"^= (?:Page \d+|Beside the pages) = ([0-9a-f]{64})$", re.MULTILINE)
 
 
-def words(content: bytes, of_others: int = 0) -> bytes:
+def words(
+    content: bytes,
+    of_others: int = 0,
+    held: tuple[own_form.Objects, Mapping[str, Value]] | None = None,
+) -> bytes:
     """The file for a packet whose seal and code are still open.
 
     Args:
         content: The packet.
         of_others: How many pages at its end show documents of others.
+        held: Its objects and its trailer, where they are known; they are read otherwise.
     """
-    objects, trailer = own_form.read(content)
+    objects, trailer = held or own_form.read(content)
     parts = []
     digests = page_digests(objects, trailer)
     texts = _texts(content, len(digests) - of_others)

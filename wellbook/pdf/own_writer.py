@@ -3,19 +3,29 @@
 import zlib
 from typing import TYPE_CHECKING, Any
 
-from wellbook.pdf.own_form import written
-from wellbook.pdf.sealing import OPEN_SEAL
+from pypdf.generic import (
+    ArrayObject,
+    BooleanObject,
+    ByteStringObject,
+    DictionaryObject,
+    IndirectObject,
+    NameObject,
+    NullObject,
+    StreamObject,
+    TextStringObject,
+)
+
+from wellbook.pdf.own_form import Objects
 from wellbook.pdf.spelling import Name, Object, Reference, Stream, Value
 
 if TYPE_CHECKING:
     from pypdf import PdfWriter
-    from pypdf.generic import IndirectObject, StreamObject
 
 _FLATE = Name("FlateDecode")
 
 
-def unsealed(writer: "PdfWriter", last: "IndirectObject") -> bytes:
-    """The file of a writer's document, its seal and its check code still open.
+def collected(writer: "PdfWriter", last: IndirectObject) -> tuple[Objects, dict[str, Value]]:
+    """The objects of a writer's document by number, and its trailer.
 
     Args:
         writer: The document.
@@ -31,7 +41,7 @@ def unsealed(writer: "PdfWriter", last: "IndirectObject") -> bytes:
     trailer: dict[str, Value] = {
         key: Reference(number) for key, number in zip(("Root", "Info"), first, strict=True)
     }
-    return written(objects, trailer, OPEN_SEAL)
+    return objects, trailer
 
 
 class _Collecting:
@@ -57,8 +67,6 @@ class _Collecting:
         return {number: _ended(one, end) for number, one in found.items()}
 
     def _object(self, own: int) -> Object:
-        from pypdf.generic import StreamObject
-
         found: Any = self._writer._objects[own - 1]  # noqa: SLF001  as above
         if not isinstance(found, StreamObject):
             return self._value(found)
@@ -70,8 +78,6 @@ class _Collecting:
         return _packed(facts, found)
 
     def _value(self, found: Any) -> Value:
-        from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NameObject
-
         if isinstance(found, IndirectObject):
             return Reference(self.number(found.idnum))
         if isinstance(found, DictionaryObject):
@@ -84,7 +90,7 @@ class _Collecting:
         return _simple(found)
 
 
-def _packed(facts: dict[str, Value], found: "StreamObject") -> Stream:
+def _packed(facts: dict[str, Value], found: StreamObject) -> Stream:
     """A stream packed in one plain way; pictures, and what is not packed, stay as they are."""
     data = bytes(found._data)  # noqa: SLF001  pypdf has no public way to the packed bytes
     packing = facts.get("Filter")
@@ -107,8 +113,6 @@ def _letters(name: str) -> str:
 
 
 def _simple(found: Any) -> Value:
-    from pypdf.generic import BooleanObject, ByteStringObject, NullObject, TextStringObject
-
     if isinstance(found, BooleanObject):
         return bool(found.value)
     if isinstance(found, NullObject):

@@ -47,6 +47,9 @@ class _Walk:
         self.pages = [one.number for one in found if isinstance(one, Reference)]
         self._places = {number: place for place, number in enumerate(self.pages)}
         self._data: dict[int, bytes] = {}
+        self._plain: dict[tuple[type, Value], bytes] = {}  # the same few come again
+        self._lists: dict[int, bytes] = {}  # of those that lead nowhere, such as a font's widths
+        self._led = 0
 
     def got(self, found: Value) -> Object:
         return self._objects[found.number] if isinstance(found, Reference) else found
@@ -92,8 +95,21 @@ class _Walk:
             ]
             return _hash(b"table", *parts)
         if isinstance(found, list):
-            return _hash(b"array", *(self._told(one, met, order) for one in found))
-        return _hash(b"plain", spelled(found))
+            return self._list(found, met, order)
+        key = (type(found), found)
+        if key not in self._plain:
+            self._plain[key] = _hash(b"plain", spelled(found))
+        return self._plain[key]
+
+    def _list(self, found: list[Value], met: list[int], order: dict[int, int]) -> bytes:
+        """What a list tells; the objects of the file hold every list, so each has its own `id`."""
+        if id(found) in self._lists:
+            return self._lists[id(found)]
+        led = self._led
+        told = _hash(b"array", *(self._told(one, met, order) for one in found))
+        if self._led == led:
+            self._lists[id(found)] = told
+        return told
 
     def _code(self, found: Object) -> bytes:
         """What draws the check code, without its letters, which follow from the whole file."""
@@ -103,6 +119,7 @@ class _Walk:
         return _hash(b"code", self.of(found.facts), blanked)
 
     def _reference(self, number: int, met: list[int], order: dict[int, int]) -> bytes:
+        self._led += 1
         if number in self._places:
             return _hash(b"page", str(self._places[number]).encode())
         if number == len(self._objects):

@@ -7,6 +7,7 @@ here is read alike by all; what is not spelled like this was not written here. P
 
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TypeAlias
 
 _DEEPEST = 60  # values inside of values; our own bound
@@ -62,19 +63,20 @@ def spelled(value: Object) -> bytes:
 
 
 def _simple(value: float | bytes | Name | Reference | None) -> bytes:
+    if isinstance(value, Name):
+        return _name(value)
+    if isinstance(value, Reference):
+        return b"%d 0 R" % value.number
     if value is None:
         return b"null"
     if isinstance(value, bool):
         return b"true" if value else b"false"
-    if isinstance(value, Name):
-        return _name(value)
     if isinstance(value, bytes):
         return b"<" + value.hex().upper().encode() + b">"
-    if isinstance(value, Reference):
-        return f"{value.number} 0 R".encode()
     return _number(value)
 
 
+@lru_cache(maxsize=1000)  # a file has some hundred names, each many times
 def _name(name: str) -> bytes:
     return b"/" + b"".join(
         bytes([one]) if one in _PLAIN else f"#{one:02X}".encode() for one in name.encode("latin-1")

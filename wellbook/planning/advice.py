@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from wellbook.book.record import Record
-from wellbook.book.rows import Event, NewSample
+from wellbook.book.rows import ABOUT_PEOPLE, Event, NewSample
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.planning.settings import yardsticks
 from wellbook.planning.upkeep.due import unmended
@@ -198,7 +198,7 @@ def at_the_well(told: Told, cautions: Cautions) -> tuple[str, ...]:
     """What somebody who draws a sample has to know; nothing about who drinks the water."""
     closed = cautions.clashes["disinfect"]
     gas = cautions.of["methane"]
-    said = [one.text for one in told.situations]
+    said = [one.text for one in told.situations if not ABOUT_PEOPLE.issuperset(one.events)]
     said += [one.text for one in told.advice if one.text == closed]
     said += [one.text for one in told.advice if one.text.startswith((gas.over, gas.found))]
     return tuple(dict.fromkeys(said))

@@ -5,6 +5,7 @@ What is made of it, whatever it is, can't hold what this does not show.
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields, replace
+from functools import cache
 from typing import Any, TypeVar
 
 from wellbook.book.record import Loaded, Record
@@ -111,27 +112,31 @@ def covered_record(record: Record, cover: Privacy) -> Record:
 def _covered_result(result: Result, cover: Privacy) -> Result:
     """A reading with private words covered; a figure stays as it is."""
     reading = result.reading
-    return replace(
-        covered(result, cover),
-        reporting_limit=cover.cover_reading(result.reporting_limit),
-        detection_limit=cover.cover_reading(result.detection_limit),
-        reading=replace(
-            reading,
-            text=cover.cover_reading(reading.text),
-            unit=cover.cover_reading(reading.unit),
-            basis=cover.cover_reading(reading.basis),
-        ),
-    )
+    seen = covered(result, cover)
+    limits = [cover.cover_reading(one) for one in (result.reporting_limit, result.detection_limit)]
+    if limits != [seen.reporting_limit, seen.detection_limit]:
+        seen = replace(seen, reporting_limit=limits[0], detection_limit=limits[1])
+    words = [cover.cover_reading(word) for word in (reading.text, reading.unit, reading.basis)]
+    if words == [reading.text, reading.unit, reading.basis]:
+        return seen
+    text, unit, basis = words
+    return replace(seen, reading=replace(reading, text=text, unit=unit, basis=basis))
 
 
 def covered(row: _Row, cover: Privacy) -> _Row:
     """A row with private words covered in every column that is text."""
     changed: dict[str, Any] = {
-        field.name: cover.cover(value)
-        for field in fields(row)  # type: ignore[arg-type]  # every row is a dataclass
-        if isinstance(value := getattr(row, field.name), str) and field.name not in _EXACT
+        name: seen
+        for name in _names(type(row))  # type: ignore[arg-type]  # a class has a hash
+        if isinstance(value := getattr(row, name), str) and (seen := cover.cover(value)) != value
     }
-    return replace(row, **changed)  # type: ignore[type-var]  # likewise
+    return replace(row, **changed) if changed else row  # type: ignore[type-var]  # a dataclass, too
+
+
+@cache
+def _names(kind: type) -> tuple[str, ...]:
+    """The columns that may hold private words."""
+    return tuple(field.name for field in fields(kind) if field.name not in _EXACT)
 
 
 def hits(record: Record, cover: Privacy) -> list[Hit]:

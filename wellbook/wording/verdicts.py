@@ -6,8 +6,9 @@ place has room for more than a word, its sentence is another column of the same 
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
-from wellbook.support.translation import _, pgettext
+from wellbook.support.translation import Language, _, language_now, pgettext
 from wellbook.water.statistics.outcomes import Direction
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import Limit, LimitKind, Rule
@@ -53,6 +54,12 @@ class Meaning:
 
 
 def _words(judgement: Judgement) -> _Words:
+    return _every(language_now())[_way(judgement)]
+
+
+@lru_cache(maxsize=4)
+def _every(_language: Language) -> dict[Verdict | Way, _Words]:
+    """Every way, in the language of now: a packet says one for each of thousands of readings."""
     is_allowed = _("That is within {limit}.")
     return {
         Way.OVER: _Words(
@@ -92,7 +99,7 @@ def _words(judgement: Judgement) -> _Words:
         Verdict.NO_LIMIT: _Words(
             pgettext("verdict", "no limit"), _("No limit to compare with."), ""
         ),
-    }[_way(judgement)]
+    }
 
 
 def _way(judgement: Judgement) -> Verdict | Way:

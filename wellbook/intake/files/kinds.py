@@ -5,10 +5,13 @@ import re
 import zipfile
 from collections.abc import Iterator
 from enum import StrEnum
+from pathlib import Path
 
+from wellbook.book.samples import LARGEST_DOCUMENT
 from wellbook.intake.files import archives, messages, word_documents
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.support.whole_file import NotAFile, TooLarge, read_whole
 
 _ZIP, _OLE, _PDF = b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"%PDF"
 _PICTURES = (b"\xff\xd8\xff", b"\x89PNG\r\n", b"GIF8", b"II*\x00", b"MM\x00*", b"BM")
@@ -94,7 +97,12 @@ def files_in(content: bytes, kind: Kind, name: str) -> Iterator[tuple[str, bytes
         yield from messages.parts(content)
         return
     with zipfile.ZipFile(io.BytesIO(content)) as archive:  # seen to be whole before
-        parts = [part for part in archive.infolist() if not part.is_dir() and part.file_size]
+        # A damaged archive has parts without a name, of which the library can't say what they are.
+        parts = [
+            part
+            for part in archive.infolist()
+            if part.file_size and not part.filename.endswith("/")
+        ]
     if len(parts) > _MOST_FILES:
         raise Fault(
             _("{name} holds {n} files; up to {most} can be taken in at once. Split it.").format(
@@ -104,3 +112,31 @@ def files_in(content: bytes, kind: Kind, name: str) -> Iterator[tuple[str, bytes
     for part in parts:
         if not part.filename.startswith("__MACOSX/"):
             yield part.filename, archives.part_of(content, part.filename)
+
+
+def content_of(path: Path) -> bytes:
+    """All of a lab's file.
+
+    Raises:
+        Fault: It is none, is too large or empty, or can't be read.
+    """
+    try:
+        content = read_whole(path, LARGEST_DOCUMENT)
+    except NotAFile as found:
+        raise Fault(
+            _("{path} is {found}: name the lab’s file instead.").format(path=path, found=found.what)
+        ) from None
+    except TooLarge as found:
+        raise Fault(
+            _(
+                "{path} has {size:.0f} MB; up to {largest_document:.0f} MB can be "
+                "taken in at once. Split it, for example by year."
+            ).format(path=path, size=found.size / 1e6, largest_document=LARGEST_DOCUMENT / 1e6)
+        ) from None
+    except OSError as error:
+        raise Fault(
+            _("{path} can’t be read: {problem}.").format(path=path, problem=error.strerror or error)
+        ) from None
+    if not content.strip():
+        raise Fault(_("{path} is empty. Ask for the file again.").format(path=path.name))
+    return content

@@ -10,12 +10,14 @@ _PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|…)\s*(?P<rest>\S.*)$
 _FIGURE = re.compile(
     r"^[-*•\s]*(?P<name>[^\W\d][^:<>=]{1,50}?)\s+(?:[-–=]\s+)?"
     r"(?P<rest>[<>≤]?\s*\d[\d.,]*\s*(?:[^\s\d/]{1,4}/[^\s/]+(?: as \w+)?|[NF][TN]U|pp[mbt]|gpg"
-    r"|S\.?U\.?)|(?<=pH )\d[\d.,]*|(?<=pH = )\d[\d.,]*)\.?$"
+    r"|grains|°\s?d?H|S\.?U\.?)"
+    r"|(?:(?<=pH )|(?<=pH-Wert )|(?<=pH [=–-] )|(?<=pH-Wert [=–-] ))\d[\d.,]*)\.?$"
 )
 _WORD = re.compile(
-    r"^[-*•\s]*(?P<name>(?:[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+|was\s+|were\s+)?"
+    r"^[-*•\s]*(?P<name>(?:(?!(?:nicht|not|non|no|pas)\b)[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+|was\s+|were\s+)?"
     r"(?P<rest>absent|present|not (?:detected|found)|none(?: detected| found| seen)?|neg(?:ative)?"
-    r"|pos(?:itive)?|found|ok|clean|nd|absence|pr[ée]sence|ausen(?:te|cia)|presen(?:te|cia)|no hay"
+    r"|pos(?:itive)?|found|ok|clean|nd|absen(?:ce|te?s?)|pr[ée]sen(?:ce|te?s?)"
+    r"|ausen(?:tes?|cia)|presencia|no hay"
     r"|(?:non|nicht|no) (?:d[ée]tect[ée]e?|detectad[oa]|nachweisbar|nachgewiesen)|keine|aucune?"
     r"|ningun[oa]|negativ[oa]?|positiv[oa]?|n[ée]gatif|positif|nachgewiesen|nachweisbar"
     r"|<\s?\d[\d.,]*)[.!]*$",
@@ -30,7 +32,7 @@ _PARTED = re.compile(
 )
 # What a line adds on the limit of what it tells.
 _LIMIT = re.compile(
-    r"[\s,;.…-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*[<≤]?\s*\d[^()]*$"
+    r"[\s,;.…/-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*[<≤]?\s*\d[^()]*$"
     r"|\s*[(\[][^()\[\]]*\b(?:limits?|max\w*|mcl|standard|guideline|allow\w*|recommended|grenzwert|"
     r"límite|limite)\b[^()\[\]]*[)\]]\s*\.?$",
     re.IGNORECASE,
@@ -38,8 +40,15 @@ _LIMIT = re.compile(
 _VISIT = re.compile(
     r"^[-*•\s]*(?P<day>(?:[^\W\d_]{3,10}\.? )?(?:19|20)\d\d|\d{4}-\d\d(?:-\d\d)?"
     r"|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}|[^\W\d_]{3,10} \d{1,2},? \d{4}"
-    r"|\d{1,2}(?:er|\.)? (?:de )?[^\W\d_]{3,10} (?:de )?\d{4})(?:\s*[:–—-])?\s+(?P<rest>\S.*)$"
+    r"|\d{1,2}(?:er|\.)?[ -](?:de )?[^\W\d_]{3,10}[ -](?:de )?\d{4})"
+    r"(?:\s*[:–—-])?\s+(?P<rest>\S.*)$"
 )
+# Behind a day a figure may lack its unit, as in `nitrate 4, pH 7`.
+_BARE = re.compile(r"^(?P<name>[^\W\d][^\d:<>=,;]{0,40}?)\s+(?P<rest>[<>≤]?\s?\d[\d.,]*)$")
+_ANSWER = re.compile(
+    r"^(?P<name>[^\W\d][\w. ]{0,40}?)\s+(?P<rest>yes|no|ja|nein|oui|non|s[ií])\.?$", re.IGNORECASE
+)
+_PARTS = re.compile(r"[,;]\s+|\s/\s|\s{2,}")
 _DOTS = "...."  # that lead from a name to its figure
 _WIDE = re.compile(r"\S\s{2,}\S")
 _CELL = re.compile(r"\S+(?: \S+)*")
@@ -100,11 +109,17 @@ def _in_columns(lines: dict[int, str]) -> dict[int, Cells]:
 def _several(line: str) -> list[Cells]:
     """The day of a line and the pairs behind it; none if it is another line."""
     found = _VISIT.match(line)
-    pairs = [pair_of(part) for part in re.split(r"[,;]\s+", found["rest"])] if found else []
+    pairs = [_pair_in(part) for part in _PARTS.split(found["rest"])] if found else []
     told = sum(len(pair) > 1 for pair in pairs)
     if not found or told < 2 or told * 2 < len(pairs):  # noqa: PLR2004
         return []
     return [[found["day"]], *pairs]
+
+
+def _pair_in(part: str) -> Cells:
+    pair = pair_of(part)
+    bare = (_BARE.match(part) or _ANSWER.match(part)) if len(pair) == 1 else None
+    return [bare["name"], bare["rest"]] if bare else pair
 
 
 def cells_of(line: str) -> Cells:

@@ -1,7 +1,9 @@
 """Cells of a file, as text, in rows, and where each of them stands."""
 
 import re
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 from wellbook.water.values.findings import Finding
 
@@ -37,6 +39,8 @@ class Place:
 
     def __str__(self) -> str:
         """As the record keeps it: `page 2; line 7; box 60 412.5 300 424`, `row 4; column 3`."""
+        if self.row and self.column and not (self.page or self.box or self.sheet):
+            return f"row {self.row}; column {self.column}"
         parts = [f"page {self.page}" if self.page else ""]
         if self.row:
             parts.append(f"{'line' if self.page else 'row'} {self.row}")
@@ -130,8 +134,21 @@ class Sheet:
         return Place(self.name, line.number, column + 1)
 
 
+def distinct(rows: Iterable[Cells]) -> set[str]:
+    """Every text that stands in some rows, once: a table says the same in most of its rows."""
+    return set(chain.from_iterable(rows))
+
+
+def rows_with(rows: Sequence[Cells], fits: Callable[[str], bool]) -> list[int]:
+    """Indexes of the rows that hold a cell which fits; each text is asked about once."""
+    found = set(filter(fits, distinct(rows)))
+    return [i for i, row in enumerate(rows) if not found.isdisjoint(row)] if found else []
+
+
 def alone(row: Cells) -> str:
     """The one filled cell of a row that has one only; empty for any other row."""
+    if len(row) > 1 and row[0].strip() and row[1].strip():
+        return ""
     filled = [cell for cell in map(str.strip, row) if cell]
     return filled[0] if len(filled) == 1 else ""
 

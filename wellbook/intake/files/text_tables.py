@@ -11,6 +11,7 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
 SEPARATORS = (",", ";", "\t", "|")
+_KNOWN = 200_000  # texts of cells that are told apart; our own bound
 _LOOK = 60_000  # characters from which the separator is decided
 _CONTROLS = re.compile(r"[\x00-\x08\x0e-\x1b\x7f]")
 _GUARDED = re.compile(r'^="(.*)"$')  # a way to keep a spreadsheet from eating leading zeros
@@ -19,6 +20,12 @@ _MARKS = {
     codecs.BOM_UTF16_LE: "utf-16",
     codecs.BOM_UTF16_BE: "utf-16",
 }
+# Two names with their figures, parted by more than a blank.
+_PAIR = (
+    r"[^\W\d_][^\d\n;/,=:]{0,30}(?:: ?| ?= ?| )[<>]? ?\d[\d.,]*"
+    r"(?: ?[^\s\d,;/]{1,6}(?:/[^\s,;]{1,8})?)?"
+)
+_SEVERAL = re.compile(rf"{_PAIR}\s*(?:\n|;\s|,\s|\s/\s){_PAIR}")
 _UNNAMED = {(True, False): "utf-16-be", (False, True): "utf-16-le"}  # by where the zeros stand
 
 
@@ -78,6 +85,20 @@ def split(text: str, name: str, likeness: Callable[[list[Cells]], int]) -> list[
     return rows
 
 
+def with_several_in_cells(
+    text: str, name: str, likeness: Callable[[list[Cells]], int]
+) -> list[Cells]:
+    """The rows of a table with cells such as `pH 7.1; iron 0.3 ppm`; none for other texts."""
+    if len(text) > _LOOK or not _SEVERAL.search(text):
+        return []
+    try:
+        rows = split(text, name, likeness)
+    except Fault:
+        return []
+    told = likeness(rows[:1])
+    return rows if told > 1 and any(_SEVERAL.search(cell) for row in rows for cell in row) else []
+
+
 def _split(text: str, name: str, likeness: Callable[[list[Cells]], int]) -> list[Cells]:
     told = re.match(r"sep=(.)\r?\n", text, re.IGNORECASE)
     if told:
@@ -102,13 +123,13 @@ def _lines(text: str) -> io.StringIO:
 
 
 def _parse(text: str, separator: str, name: str) -> list[Cells]:
+    rows, line = list[Cells](), 0
+    known: dict[str, str] = {}  # a text that stands in many cells is kept once
     reader = csv.reader(_lines(text), delimiter=separator, skipinitialspace=True, strict=True)
-    rows: list[Cells] = []
-    line = 0
     try:
         for row in reader:
             line = reader.line_num
-            rows.append(row)
+            rows.append(list(map(known.setdefault, row, row)) if len(known) < _KNOWN else row)
     except csv.Error as error:
         raise _damage(name, line + 1, str(error)) from None
     return rows

@@ -6,7 +6,7 @@ as narrow as between words counts only if the heading and the rows have words on
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from math import inf
@@ -27,7 +27,19 @@ _WORDY = 2  # times the heading's words; a row with more of them is a sentence
 _HALF = 0.5
 _MARKS = 3  # different ones
 _OFF = 2.5  # letters by which the place of a letter in a word may be wrong
+# Between a word's end and the beginning of another; within a word or a figure it may be a letter.
+_RULE = re.compile(r"^\|(?=[A-ZÀ-Þ])|(?<=[a-zà-ÿ)%])\|(?=[A-ZÀ-Þ0-9<(]|$)|(?<=[A-Z])\|(?=[0-9<])")
 _SEAM = re.compile(r"([a-zà-ÿ](?=[A-Z0-9<µμ])|[0-9](?=[^\W\d_]))")
+
+
+def at_rules(word: Word) -> Iterator[Word]:
+    """A word parted where a rule of the table was read as a letter: `Einheit|Grenzwert`."""
+    letter, start = (word.right - word.left) / max(len(word.text), 1), 0
+    for end in (*(rule.start() for rule in _RULE.finditer(word.text)), len(word.text)):
+        left, right = (word.left + letter * at for at in (start, end))
+        if end > start:
+            yield replace(word, left=left, right=right, text=word.text[start:end])
+        start = end + 1
 
 
 def with_bands(zone: list[PageRow]) -> bool:

@@ -10,7 +10,7 @@ from statistics import quantiles
 
 from wellbook.intake.files.plain_lines import pair_of
 from wellbook.intake.files.sheets import Box, Cells, Line, Sheet
-from wellbook.intake.pages.bands import with_bands
+from wellbook.intake.pages.bands import at_rules, with_bands
 from wellbook.intake.pages.cells import PageCell, PageRow, row_of
 from wellbook.intake.pages.words import Word
 
@@ -36,6 +36,8 @@ def sheet_of(
         is_heading: Whether some cells are the heading of a table of results.
         are_pictures: Whether the words were read from pictures, so that their boxes are rough.
     """
+    if are_pictures:
+        pages = [[part for word in page for part in at_rules(word)] for page in pages]
     rows = [
         row
         for number, words in enumerate(pages, 1)

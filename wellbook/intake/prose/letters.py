@@ -16,22 +16,40 @@ PROSE = "prose"  # doubt of every figure that was read from a sentence
 _LESS = r"(?:below |less than |under |unter |menos de |moins de |< ?)?"
 _FIGURE = rf"(?P<figure>{_LESS}\d[\d.,]*\d|{_LESS}\d)"
 _UNITS = r"[^\s\d/,.;()\"”]{1,4}/[^\s\d/,.;()\"”]+(?: as \w+)?|[NF]TU|ppm|ppb|gpg|grains"
-_MEASURED = re.compile(rf"(?<![\w.,/-]){_FIGURE}(?! ?%)(?: ?(?P<unit>{_UNITS})(?![\w/]))?")
+_MEASURED = re.compile(rf"(?<![\w.,/-]){_FIGURE}(?! ?%)(?: ?\(?(?P<unit>{_UNITS})(?![\w/]))?")
+# What stands between a name and its figure where no other word does, as in `iron: 0.3`.
+_TO = re.compile(
+    r"(?:\s*(?:[:=≈–—-]+>?|\.{2,}|…)\s*|\s+(?:is|was|were|are|at|of|level|levels|count|reading|ist"
+    r"|war|liegt bei|betr[äa]gt|lag bei|es|son|de|est|sont|à|a)(?=\s))*\s*"
+)
+# Words that tell whether something was found only right behind a name; `no` and `yes` are asked.
+_WORD = re.compile(
+    r"(?P<figure>none(?: found| seen| detected)?|nothing(?: found)?|clean|no|yes|nd|n\.d\.|n\. ?n\."
+    r"|bdl|keine|nein|ja|ningun[oa]|nada|s[ií]|aucune?|non|oui|found|detected|nachgewiesen|gefunden)"
+    r"(?=\s*(?:[,;.)/\n]|$|and\b|und\b|et\b|y\b))",
+    re.IGNORECASE,
+)
+_ENDS_HERE = re.compile(r"\s*(?:[,;/)]|\.(?!\d)|\n|$|[-–—] |(?:and|or|but|und|et|y|e)\b)")
+_YEAR = re.compile(r"(?:19|20)\d\d$")
 _IS = r"(?:was|were|is|are|been|wurden?|waren|sind|ist) "
 _STATED = re.compile(
-    r"\b(?:(?P<figure>absent|absence|present|pr[ée]sence|presen(?:te|cia)|ausen(?:te|cia)|negative|positive"
-    r"|negativ[oa]?|positiv[oa]?|n[ée]gatif|positif|not (?:detected|found|present)"
-    r"|non d[ée]tect[ée]e?s?|no (?:detectad[oa]s?|se detect\w+)|nicht (?:nachgewiesen|nachweisbar)"
+    r"\b(?:(?P<figure>absent|absence|present|pr[ée]sen(?:ce|te?s?)|presen(?:tes?|cia)"
+    r"|ausen(?:tes?|cia)|absent[es]{1,2}|neg(?:ative)?|pos(?:itive)?|negativ[oa]?s?|positiv[oa]?s?"
+    r"|n[ée]gati(?:f|ve)s?|positi(?:f|ve)s?|not (?:detected|found|present)"
+    r"|(?:non|pas) d[ée]tect[ée]e?s?"
+    r"|no (?:detectad[oa]s?|se (?:han? )?detect\w+)|nicht (?:nachgewiesen|nachweisbar|gefunden)"
     rf"|nachgewiesen|nachweisbar)|{_IS}(?P<found>detected|found))\b",
     re.IGNORECASE,
 )
 _NONE = re.compile(
-    r"\b(?P<figure>no|keine?|aucune?|ningun[oa]?|sin|pas de) (?=(?P<name>[^\W\d_]))",
+    r"\b(?P<figure>no se (?:han )?(?:detect|encontr)\w+|no|keine?|aucune?|ningun[oa]?|sin|pas de)"
+    r" (?=(?P<name>[^\W\d_]))",
     re.IGNORECASE,
 )
 # What a sentence says of other water, another time or a rule is none of the household's readings.
 _OTHER = re.compile(
-    r"\b(last|previous|earlier|averages?|usual(?:ly)?|typical(?:ly)?|county|neighbou?r\w*|blank"
+    r"\b(last|previous|earlier|averages?|usual(?:ly)?|typical(?:ly)?|county|blank"
+    r"|(?<!dear )(?<!hello )neighbou?r\w*"
     r"|spiked?|duplicate|letzte[snr]?|vorige[snr]?|anterior|pr[ée]c[ée]dent\w*|media|moyenne)\b",
     re.IGNORECASE,
 )
@@ -42,10 +60,16 @@ _LIMIT = re.compile(
     re.IGNORECASE,
 )
 _LINE = r"[^.!?\n]+(?:[.!?](?=\d| ?coli\b)[^.!?\n]*)*"
-_SENTENCE = re.compile(rf"{_LINE}(?:\n(?!\n){_LINE})*")
-_JOINED = re.compile(r"^\s*(?:,|and|or|nor|und|et|y|e|ni|oder)?\s*$", re.IGNORECASE)
+# A line that begins with a day, a mark or a few words and a colon begins a sentence.
+_BEGINS = r"\s*[-*•]|\s*\d{1,4}[-/.]\d{1,2}[-/.]|[^\n:.,]{2,40}:\s"
+_SENTENCE = re.compile(rf"{_LINE}(?:\n(?!\n|{_BEGINS}){_LINE})*")
+_JOINED = re.compile(
+    r"^\s*(?:[,/]|and|or|nor|und|et|y|e|ni|oder|no)?\s*(?:(?:de|des|of|von|the|any|total)\s|d['’])?$",
+    re.IGNORECASE,
+)
 _OF = re.compile(r"^ (?:of|for|de|d['’]|du|des|von|an)(?: |(?<=['’]))(?:the |total )?$")
-_CLAUSE = re.compile(r"[,;:()]")
+_CLAUSE = re.compile(r"[,;:()]|\s[-–—]\s|\b(?:and|und|et|y)\b")
+_IN_BRACKETS = re.compile(r"[(\[][^()\[\]\n]*[)\]]")
 _FAR = 90  # letters between a name and its figure; our own bound
 _OTHER_DAYS = re.compile(
     r"\b(receiv\w*|report\w*|print\w*|issued?|analy[sz]ed|mailed|invoice\w*|due|born|next|drilled"
@@ -66,8 +90,11 @@ _LONGEST = 1_000  # characters of a sentence
 
 
 def text_of(sheet: Sheet) -> str:
-    """What the rows of a page say, a line for each."""
-    return "\n".join(" ".join(filter(None, row)) for row in sheet.rows)
+    """What the rows of a page, or of a sheet, say, a line for each."""
+    if sheet.is_paper or all(len(row) < 2 for row in sheet.rows):  # noqa: PLR2004
+        return "\n".join(" ".join(filter(None, row)) for row in sheet.rows)
+    rows = ("; ".join(filter(None, map(str.strip, row))) for row in sheet.rows)
+    return "\n".join(row.replace("\n", "; ") + "." * (row[-1:] != "") for row in rows)
 
 
 def sheet_of(text: str, catalogue: Catalogue, source: tuple[Line, ...] = ()) -> Sheet | None:
@@ -145,16 +172,17 @@ def _readings(text: str, catalogue: Catalogue) -> dict[int, list[Cells]]:
     made: dict[int, list[Cells]] = {}
     names = Names(catalogue)
     for sentence in _SENTENCE.finditer(text):
-        words = sentence[0][:_LONGEST].replace("\n", " ")
-        if _OTHER.search(words) or not (_MEASURED.search(words) or _tells_none(words)):
-            continue
+        words = _IN_BRACKETS.sub(_hidden, sentence[0][:_LONGEST].replace("\n", " "))
         for at, readings in _Clauses(words, names.within(words)).readings():
-            made[sentence.start() + at] = readings
+            part = words[words.rfind(";", 0, at) + 1 :].partition(";")[0]
+            if not _OTHER.search(part):
+                made[sentence.start() + at] = readings
     return made
 
 
-def _tells_none(words: str) -> bool:
-    return bool(_STATED.search(words) or _NONE.search(words))
+def _hidden(bracket: re.Match[str]) -> str:
+    """As many blanks as a bracket has letters, if it tells of other water, such as of last year."""
+    return " " * len(bracket[0]) if _OTHER.search(bracket[0]) else bracket[0]
 
 
 @dataclass(slots=True)
@@ -178,13 +206,30 @@ class _Clauses:
         for found in denied:
             names = self._run_from(found.start("name"))
             yield found.start("figure"), [[name, found["figure"], ""] for name in names]
-        told = [*_MEASURED.finditer(self.words), *_STATED.finditer(self.words)]
+        stated = {found.start(): found for found in _STATED.finditer(self.words)}
+        told = [*_MEASURED.finditer(self.words), *({**self._words_beside(), **stated}).values()]
         for found in sorted(told, key=lambda one: one.start()):
             parts = found.groupdict()
             figure, unit = parts["figure"] or parts["found"], parts.get("unit") or ""
-            names = self._of(found.start(), found.end(), is_word=not figure[-1].isdigit())
-            if names and (unit or figure[-1].isalpha() or names[0].casefold() == "ph"):
+            is_word = not figure[-1].isdigit()
+            names = self._of(found.start(), found.end(), is_word=is_word)
+            if names and (unit or is_word or self._is_beside(found.start("figure"), figure)):
                 yield found.start(), [[name, figure, unit] for name in names]
+
+    def _words_beside(self) -> dict[int, re.Match[str]]:
+        """Words such as `none` right behind a name, by where they stand."""
+        ends = (_TO.match(self.words, end) for _start, end, _name in self.names)
+        words = (_WORD.match(self.words, found.end()) for found in ends if found and found[0])
+        return {found.start(): found for found in words if found}
+
+    def _is_beside(self, start: int, figure: str) -> bool:
+        """Whether a figure without a unit stands right behind a name, and nothing behind it."""
+        end = start + len(figure)
+        rest = len(self.words[end:]) - len(self.words[end:].lstrip())
+        is_last = _ENDS_HERE.match(self.words, end) or (rest and self._at(end + rest))
+        name = max((name[1] for name in self.names if name[1] <= start), default=None)
+        is_near = name is not None and _TO.fullmatch(self.words, name, start)
+        return bool(is_near and is_last) and not _YEAR.match(figure)
 
     def _at(self, start: int) -> int | None:
         """Number of the name that begins somewhere, counted from 1; None if none does."""
@@ -208,6 +253,8 @@ class _Clauses:
         if after is not None and after not in self._used:
             between = self.words[end : self.names[after][0]]
             if _OF.match(between):
+                if is_word:
+                    return self._run_from(self.names[after][0])
                 self._used.add(after)
                 return [self.names[after][2]]
         before = [n for n, name in enumerate(self.names) if name[1] <= start]

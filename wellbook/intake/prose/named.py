@@ -4,14 +4,16 @@ import re
 from dataclasses import dataclass, field
 
 from wellbook.intake.words import lab_names
+from wellbook.intake.words.doubts import germ_names, means_germs
 from wellbook.intake.words.names import FRACTIONS, read_name
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.signs import folded
 
 Named = tuple[int, int, str]  # start, end and text
 
-_WORD = re.compile(r"[^\W\d_][\w'’+-]*(?:\.(?= ?coli\b))?")
+_WORD = re.compile(r"[^\W\d_](?:[\w+-]|(?<![dlDL])['’])*(?:\.(?= ?coli\b))?")
 _COMPOUND = re.compile(r"(?:s?gehalte?|s?konzentration|werte?)$")
+_WITH_FIGURE = re.compile(r"\s\d")  # `sodium at 61 mg/L` is more than a name
 _MOST_WORDS = 150  # of a sentence among which names are looked for; our own bounds
 _LONGEST = 4  # words of a name
 _SYMBOL = 2  # letters of the symbol of an element
@@ -33,7 +35,7 @@ class Names:
     def __post_init__(self) -> None:
         names = [name for one in self.catalogue.parameters.values()
                  for name in (one.key, one.name, *one.aliases)]  # fmt: skip
-        names += [*lab_names.names(), *FRACTIONS]
+        names += [*lab_names.names(), *germ_names(), *FRACTIONS]
         self._words = frozenset(word for name in names for word in _words_of(name))
 
     def within(self, sentence: str) -> list[Named]:
@@ -48,7 +50,7 @@ class Names:
                     continue
                 start, end = tokens[n].start(), tokens[last].end()
                 if self._is_name(sentence[start:end], sentence[end : end + 6]):
-                    found.append((start, end, _COMPOUND.sub("", sentence[start:end])))
+                    found.append((start, end, _simple(sentence[start:end])))
                     n = last
                     break
             n += 1
@@ -56,23 +58,28 @@ class Names:
 
     def _may_be(self, word: str) -> bool:
         plain = _plain(word)
-        return plain in self._words or _COMPOUND.sub("", plain) in self._words
+        return plain in self._words or _simple(plain) in self._words
 
     def _is_name(self, text: str, rest: str) -> bool:
         """Whether words name a parameter; a symbol such as `Fe` only right before its figure."""
-        if text.count(" ") != len(text.split()) - 1:
+        if text.count(" ") != len(text.split()) - 1 or _WITH_FIGURE.search(text):
             return False
         if len(text) <= _SYMBOL and text.casefold() != "ph":
             is_symbol = len(text) > 1 and text[0].isupper() and text[1].islower()
             return is_symbol and bool(_SYMBOL_FIGURE.match(rest)) and self._knows(text)
-        return self._knows(text) or self._knows(_COMPOUND.sub("", text))
+        return self._knows(text) or self._knows(_simple(text))
 
     def _knows(self, text: str) -> bool:
         known = self._known.get(text)
         if known is None:
             named = bool(text) and read_name(text, self.catalogue).parameter is not None
-            known = self._known[text] = named
+            known = self._known[text] = named or means_germs(text)
         return known
+
+
+def _simple(word: str) -> str:
+    """A word without the end of a compound, such as `Nitrat` of `Nitratgehalt`."""
+    return _COMPOUND.sub("", word).rstrip("-")
 
 
 def _words_of(name: str) -> list[str]:

@@ -11,11 +11,12 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from wellbook.intake.draft import DraftSample
-from wellbook.intake.files.sheets import Cells, Place, Sheet, alone
-from wellbook.intake.tables.cells import at, is_figure, is_parameter, why_not
+from wellbook.intake.files.sheets import Cells, Place, Sheet
+from wellbook.intake.tables.cells import asks_presence, at, is_figure, is_parameter, why_not
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table, told
 from wellbook.intake.words.dates import clock, days_within, is_whole_day, taken_apart
+from wellbook.intake.words.doubts import means_germs
 from wellbook.intake.words.headings import role_of, roles_of
 from wellbook.intake.words.preamble import facts_below, facts_in
 from wellbook.intake.words.roles import Role
@@ -24,16 +25,23 @@ from wellbook.water.values.catalogue import Catalogue
 
 _FIGURE = re.compile(r"(?<![^\W_])\d+(?:[.,]\d+)*")  # not within a word, as in CaCO3
 _WORD = re.compile(
-    r"\b(absent|absence|present|negative|positive|not (?:detected|found)|none detected|ausen\w+"
-    r"|presen[tc]\w*|non detecte\w*|nicht nachweisbar|negativ\w*|positiv\w*)\b",
+    r"\b(absent\w*|absence|present|neg(?:ative)?|pos(?:itive)?|not (?:detected|found)"
+    r"|none detected|ausen\w+|presen[tc]\w*|pr[ée]sen[ct]\w*|n[ée]gati[fv]\w*"
+    r"|(?:non|pas) d[ée]tect\w*"
+    r"|no (?:detectad\w+|se (?:han )?detect\w+)|nicht (?:nachweisbar|nachgewiesen|gefunden)"
+    r"|positi[fv]\w*|negativ\w*)\b",
     re.IGNORECASE,
 )
 # Words for none, in a short line that names what can be measured.
-_NONE = re.compile(r"\b(none|found|keine|aucune?|ningun[oa])\b", re.IGNORECASE)
+_NONE = re.compile(
+    r"\b(none|found|keine|aucune?|ningun[oa]|clean|yes|ja|nein|oui|s[ií]|no(?!\.)|non|hay)\b",
+    re.IGNORECASE,
+)
+_PAIR = 2  # cells of a name and a word
 _SHORT = 8  # words of such a line
 _SUBJECTS = {Role.NAME, Role.CODE, Role.CAS, Role.RESULT}
 _SHOWN = 60  # letters of a line that is left aside
-_WORDS = 14  # of a line among which a name is looked for
+_WORDS = 60  # of a line among which a name is looked for
 _NAME = 3  # words of a name
 _LONGEST = 600
 
@@ -63,9 +71,12 @@ def unaccounted(
     account = _Account(catalogue, today, unkept)
     for table in tables:
         account.strike_table(table)
+    settled = account.settled(sheets)
     for sample in samples:
         for result, mark in zip(sample.sample.results, sample.marks, strict=True):
-            account.strike(mark.place, result.reading.text, result.name, result.reading.unit)
+            place = mark.place
+            if place.row not in settled.get(place.sheet, ()):
+                account.strike(place, result.reading.text, result.name, result.reading.unit)
     for one in left:
         account.strike(one.place, one.what)
     return [one for sheet in sheets for one in account.left_in(sheet)]
@@ -107,10 +118,11 @@ class _Account:
         known = set(table.columns.values())
         width = max(map(len, table.rows), default=0)
         known |= {i for i in range(width) if i not in known and why_not(at(table.heading, i))[1]}
+        others = [i for i in range(width) if i not in known]
         flags = self._flags.setdefault(id(table.source), bytearray(len(table.source.rows)))
         places = self._shared(table.source)
         for index, row in zip(table.indexes, table.rows, strict=True):
-            rest = any(cell for i, cell in enumerate(row) if i not in known)
+            rest = others and any(row[i] for i in others if i < len(row))
             if not rest and places is None and not self.unkept:
                 flags[index] = 1
                 continue
@@ -121,6 +133,15 @@ class _Account:
                 self.strike(place, *(at(row, i) for i in known))
             else:
                 self._whole.add(_row(place))
+
+    def settled(self, sheets: Sequence[Sheet]) -> dict[str, set[int]]:
+        """Numbers of the rows of which nothing is left, by the name of their sheet."""
+        names = Counter(sheet.name for sheet in sheets)
+        return {
+            sheet.name: {n for n, flag in enumerate(self._flags[id(sheet)], 1) if flag}
+            for sheet in sheets
+            if id(sheet) in self._flags and not sheet.lines and names[sheet.name] == 1
+        }
 
     @staticmethod
     def _shared(sheet: Sheet) -> Counter[tuple[int, int]] | None:
@@ -141,14 +162,19 @@ class _Account:
 
     def _told_of_none(self, sheet: Sheet, index: int, row: Cells) -> Iterator[NotTaken]:
         """A word such as `none` in a line such as `E. coli none`, of which nothing was made."""
-        text = alone(row)
-        found = _NONE.search(text) if len(text) <= _SHOWN else None
-        if found is None or len(text.split()) > _SHORT or not self._names_something(row):
+        cells = [cell.strip() for cell in row if cell.strip()]
+        text = " ".join(cells)[:_LONGEST] if len(cells) <= _PAIR else ""
+        found = _NONE.search(text)
+        if found is None:
+            return
+        is_short = len(text) <= _SHOWN and len(text.split()) <= _SHORT
+        if not ((is_short and self._names_something(row)) or self._names_germs(text)):
             return
         place = sheet.place(index, 0)
         struck = " ".join(self._struck.get(_row(place), [])).casefold()
         if found[0].casefold() not in struck and _row(place) not in self._whole:
-            yield NotTaken(found[0], _("nothing tells what it is"), place)
+            what = text if is_short else found[0]
+            yield NotTaken(what, _("nothing tells what it is"), place)
 
     def _left_in_row(self, sheet: Sheet, index: int, row: Cells) -> Iterator[NotTaken]:
         texts = self._struck.get(_row(sheet.place(index, 0)), [])
@@ -181,9 +207,11 @@ class _Account:
         """Whether a row names what can be measured, in a cell or within its words."""
         if any(is_parameter(cell, self.catalogue) for cell in row):
             return True
-        words = re.findall(r"[^\W\d_][\w.-]*", " ".join(row)[:_LONGEST])[:_WORDS]
-        runs = (words[i : i + n] for i in range(len(words)) for n in range(1, _NAME + 1))
-        return any(self.catalogue.find(" ".join(run)) for run in runs if len("".join(run)) > 1)
+        texts = _runs(" ".join(row))
+        return any(self.catalogue.find(text) or means_germs(text) for text in texts)
+
+    def _names_germs(self, text: str) -> bool:
+        return any(asks_presence(run, self.catalogue) for run in _runs(text))
 
     def _without_facts(
         self, sheet: Sheet, index: int, row: Cells, left: list[_Left]
@@ -217,6 +245,13 @@ class _Account:
             what = what if len(what) <= _SHOWN else f"{what[:_SHOWN]}…"
             why = _("words beside the results")
             yield NotTaken(what, why, sheet.place(index, beside[0][0]), is_aside=True)
+
+
+def _runs(text: str) -> Iterator[str]:
+    """Runs of a few words of a text, of which one may be a name."""
+    words = re.findall(r"[^\W\d_][\w.-]*", text[:_LONGEST])[:_WORDS]
+    runs = (words[i : i + n] for i in range(len(words)) for n in range(1, _NAME + 1))
+    return (" ".join(run) for run in runs if len("".join(run)) > 1)
 
 
 def _row(place: Place) -> Row:

@@ -7,7 +7,7 @@ certificates in the United States; how each of them is printed is common practic
 import re
 from collections.abc import Iterable
 
-from wellbook.intake.files.sheets import Sheet
+from wellbook.intake.files.sheets import Sheet, rows_with
 
 _LONGEST = 120  # characters kept; what a lab prints behind that is about its scope
 _BODY = (
@@ -43,9 +43,8 @@ _BEFORE = 25  # characters before it in which it may be denied
 def accreditation_in(sheets: Iterable[Sheet]) -> str:
     """The lab's accreditation as the file prints it, with the body's name and number; or empty."""
     for sheet in sheets:
-        for row in sheet.rows:
-            line = "  ".join(filter(None, row))
-            found = accreditation(line) if _MENTIONED.search(line) else ""
+        for index in rows_with(sheet.rows, lambda cell: bool(_MENTIONED.search(cell))):
+            found = accreditation("  ".join(filter(None, sheet.rows[index])))
             if found:
                 return found
     return ""

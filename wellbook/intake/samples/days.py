@@ -1,14 +1,16 @@
 """The days and times of one file, read by the one order of day and month that the file proves."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
 from wellbook.intake.draft import NO_DAY, ORDER_ASKED, ORDER_ASSUMED
+from wellbook.intake.files.sheets import Sheet
 from wellbook.intake.tables.tables import Table
 from wellbook.intake.words import dates
 from wellbook.intake.words.dates import Order, Printed
 from wellbook.intake.words.log import Trouble
+from wellbook.intake.words.preamble import only_day
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.values.findings import Severity
@@ -23,6 +25,7 @@ _ADVICE = N_(
     "dates put the day or the month first (--dates day-first or --dates month-first)."
 )
 
+_BESIDE_TABLES = 300  # rows among which the only day of a file is looked for; our own bound
 DATED = (Role.DATE, Role.SOME_DATE, Role.RECEIVED, Role.REPORTED, Role.ANALYSED)
 
 
@@ -34,6 +37,28 @@ def texts_in(tables: Iterable[Table]) -> set[str]:
         for index in (table.columns[role] for role in DATED if role in table.columns):
             texts.update(row[index] for row in table.rows)
     return texts
+
+
+def with_the_only_day(tables: Sequence[Table], sheets: Iterable[Sheet], today: date) -> None:
+    """Give tables of a file without a day of sampling the one day that it tells.
+
+    Each of their readings is asked about then.
+    """
+    dated = (Role.DATE, Role.SOME_DATE)
+    if any(role in table.facts or role in table.columns for table in tables for role in dated):
+        return
+    places = (t.source.place(index, 0) for t in tables for index in t.indexes[:_BESIDE_TABLES])
+    used = {(place.sheet, place.page, place.row) for place in places}
+    beside: list[list[str]] = []
+    for sheet in sheets:
+        for index, row in enumerate(sheet.rows[:_BESIDE_TABLES]):
+            place = sheet.place(index, 0)
+            if (place.sheet, place.page, place.row) not in used:
+                beside.append(row)
+    day = only_day(beside, today)
+    for table in tables:
+        table.is_day_guessed = bool(day)
+        table.facts = {**table.facts, **({Role.SOME_DATE: day} if day else {})}
 
 
 def days_of(

@@ -76,6 +76,7 @@ _HELD = re.compile(
 )
 _DRAWN = (Role.DRAW, Role.KIND)
 _SIGNS = {"<", ">", "<=", ">=", "≤", "≥"}
+_UNDETECTED = {"U", "ND", "BDL"}  # flags beside a result that is left blank
 _YES = {"y", "yes", "true", "1", "lt"}
 _NO = {"n", "no", "false", "0", "nd", "u"}
 
@@ -293,7 +294,9 @@ def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     answer = says_some(word) if is_presence else None
     if answer is not None:
         return replace(reading, kind=Kind.PRESENT if answer else Kind.ABSENT)
-    if not meant or (meant == "absent" and not is_presence):
+    if meant == "absent" and not is_presence:
+        meant = word if unit else ""  # such as `None detected mg/L`
+    if not meant:
         return reading
     unit = subject.unit or unit
     read = read_reading(meant, unit=unit, basis=subject.basis, limit=limit)
@@ -356,7 +359,9 @@ def _text(cells: Facts) -> str:
     text = cells.get(Role.RESULT, "")
     is_denied = cells.get(Role.DETECTED, "").casefold() in _NO
     if not text:
-        return cells.get(Role.CONDITION, "") or ("not detected" if is_denied else "")
+        signs = (cells.get(role, "") for role in (Role.CONDITION, Role.SIGN, Role.QUALIFIER))
+        said = next((sign for sign in signs if meant_by(sign) or sign in _UNDETECTED), "")
+        return cells.get(Role.CONDITION, "") or said or ("not detected" if is_denied else "")
     if is_denied and is_nothing(text):
         return "not detected"
     sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")

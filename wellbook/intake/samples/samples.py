@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from operator import itemgetter
+from typing import Any
 
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.intake.draft import DraftSample, Mark
@@ -46,10 +47,10 @@ _Key = tuple[str, ...]
 
 @dataclass(slots=True)
 class _Bucket:
-    """A sample while its rows come in."""
+    """A sample while its rows come in; its facts are those of `NewSample`."""
 
     point_name: str
-    sample: NewSample
+    facts: Mapping[str, Any]
     results: list[NewResult] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
 
@@ -116,7 +117,8 @@ class Grouping:
         rows = _Rows(table, self.maker)
         near: dict[_Key, tuple[_Bucket | Trouble, str]] = {}
         last: tuple[_Bucket | Trouble, str] | None = None
-        doubts = ("guessed_column",) if table.guessed else ()
+        guesses = (("guessed_column", table.guessed), ("some_date", table.is_day_guessed))
+        doubts = tuple(key for key, is_guessed in guesses if is_guessed)
         for at, row in enumerate(table.rows):
             where = of_sample(row)
             found = near.get(where)
@@ -153,7 +155,7 @@ class Grouping:
         return tuple(
             DraftSample(
                 bucket.point_name,
-                replace(bucket.sample, results=tuple(bucket.results), documents=(document,)),
+                NewSample(**bucket.facts, results=tuple(bucket.results), documents=(document,)),
                 marks=tuple(bucket.marks),
             )
             for bucket in self._buckets.values()
@@ -184,21 +186,21 @@ class Grouping:
         key = (collected.iso(), normal_name(point), lab_number)
         found = self._buckets.get(key)
         if found is None:
-            sample = NewSample(
-                point=0,
-                collected=collected,
-                lab=cells.get(Role.LAB, ""),
-                lab_number=lab_number,
-                received=received,
-                reported=reported.day.isoformat() if reported else "",
-                sampler=cells.get(Role.SAMPLER, ""),
-                purpose=_purpose(cells.get(Role.PURPOSE, "")),
-                temperature=cells.get(Role.TEMPERATURE, ""),
-                draw=read_draw(point),
-            )
-            found = self._buckets[key] = _Bucket(point, sample)
+            facts = {
+                "point": 0,
+                "collected": collected,
+                "lab": cells.get(Role.LAB, ""),
+                "lab_number": lab_number,
+                "received": received,
+                "reported": reported.day.isoformat() if reported else "",
+                "sampler": cells.get(Role.SAMPLER, ""),
+                "purpose": _purpose(cells.get(Role.PURPOSE, "")),
+                "temperature": cells.get(Role.TEMPERATURE, ""),
+                "draw": read_draw(point),
+            }
+            found = self._buckets[key] = _Bucket(point, facts)
         lab = cells.get(Role.LAB, "")
-        return found, "" if lab == found.sample.lab else lab
+        return found, "" if lab == found.facts["lab"] else lab
 
 
 def _purpose(text: str) -> str:

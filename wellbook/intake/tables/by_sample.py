@@ -22,7 +22,7 @@ from wellbook.intake.tables.cells import (
 )
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table
-from wellbook.intake.words.asides import aside, is_number, is_place
+from wellbook.intake.words.asides import UPKEEP, aside, is_number, is_place
 from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import is_nothing, respelled_figure, says_some
@@ -43,6 +43,7 @@ _BESIDE = {
     *(Role.NOTE, Role.METHOD, Role.UNIT, Role.SAMPLER, Role.RECEIVED, Role.REPORTED),
     *(Role.ANALYSED, Role.CLIENT_NUMBER, Role.REPORT_NUMBER, Role.PURPOSE, Role.TEMPERATURE),
 }
+_NO_READINGS = {*SAMPLE, *_BESIDE, Role.MEDIUM, Role.KIND}
 _OURS = re.compile(r"^(?:your|my|our) (?:sample|water|well|tap|home|house)$")
 _SIGNS = " ()[]-–—:,;/@"
 _NEAR = 6  # rows below a heading without a word over the names
@@ -82,6 +83,7 @@ def by_sample(
         i
         for i, role in enumerate(roles)
         if i != name and heading[i].strip() and role not in (*_KEPT, Role.NOTE)
+        and says_some(heading[i]) is None
         and _holds_figures(i, below, name)
     ]  # fmt: skip
     days = {i: _day_in(heading[i], today) for i in own}
@@ -145,7 +147,7 @@ def _take(
     text = at(row, column)
     if not at(row, name) or not text or role_of(at(row, name)) in SAMPLE:
         return
-    if role_of(at(row, name)) in _BESIDE:
+    if role_of(at(row, name)) in _BESIDE or aside(at(row, name)) == UPKEEP:
         if any(map(str.isdigit, text)):
             why, place = why_not(at(row, name))[0], table.source.place(number, column)
             table.not_taken.append(NotTaken(text, why, place, is_aside=True))
@@ -263,7 +265,7 @@ def _holds_figures(column: int, below: Rows, name: int) -> bool:
     cells = [
         at(row, column)
         for _, row in below
-        if at(row, column) and at(row, name) and role_of(at(row, name)) not in SAMPLE
+        if at(row, column) and at(row, name) and role_of(at(row, name)) not in _NO_READINGS
     ]
     if is_counter(cells):
         return False

@@ -1,8 +1,9 @@
 """What single cells of a table say, for those that have a column a parameter or a sample."""
 
+from collections.abc import Sequence
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.files.sheets import Cells, Sheet, distinct
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import Table
 from wellbook.intake.words.asides import aside
@@ -54,6 +55,12 @@ def asks_presence(cell: str, catalogue: Catalogue) -> bool:
 def begins_with_figures(row: Cells) -> bool:
     """Whether a cell of a row begins as no word over a column does; told without much work."""
     return any(cell[:1] in _OF_FIGURES for cell in row if cell)
+
+
+def rows_of_words(rows: Sequence[Cells]) -> list[int]:
+    """Indexes of the rows none of whose cells begins with a figure, as those of a heading."""
+    figures = {cell for cell in distinct(rows) if cell[:1] in _OF_FIGURES}
+    return [index for index, row in enumerate(rows) if figures.isdisjoint(row)]
 
 
 def is_counter(cells: list[str]) -> bool:

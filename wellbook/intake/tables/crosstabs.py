@@ -10,9 +10,9 @@ from wellbook.intake.tables.cells import (
     SAMPLE,
     asks_presence,
     at,
-    begins_with_figures,
     is_figure,
     is_parameter,
+    rows_of_words,
     unfolded_table,
     why_not,
     with_a_day,
@@ -23,6 +23,7 @@ from wellbook.intake.words.asides import is_number, is_place
 from wellbook.intake.words.dates import month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import SIGNS, of_sign, says_some
+from wellbook.intake.words.names import apart_from_stage
 from wellbook.intake.words.preamble import Facts, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
@@ -70,10 +71,9 @@ def _headings(sheet: Sheet, catalogue: Catalogue) -> list[int]:
     """Rows that begin with a word for a day and have parameters beside it."""
     return [
         index
-        for index, row in enumerate(sheet.rows)
-        if not begins_with_figures(row)
-        and role_of(at(row, 0)) in {Role.DATE, Role.SOME_DATE}
-        and any(is_parameter(cell, catalogue) for cell in row[1:])
+        for index in rows_of_words(sheet.rows)
+        if role_of(at(sheet.rows[index], 0)) in {Role.DATE, Role.SOME_DATE}
+        and any(is_parameter(cell, catalogue) for cell in sheet.rows[index][1:])
     ]
 
 
@@ -135,7 +135,7 @@ def _by_parameter(
     sheet: Sheet, index: int, roles: list[Role | None], catalogue: Catalogue, today: date
 ) -> Table | None:
     """Headings are parameters, every row is a sample."""
-    heading = sheet.rows[index]
+    heading, stages = _stages(sheet.rows[index], catalogue)
     names = [i for i, cell in enumerate(heading) if is_parameter(cell, catalogue)]
     if not names or Role.NAME in roles:
         return None
@@ -168,7 +168,8 @@ def _by_parameter(
     dated = [kept[role] for role in (Role.DATE, Role.SOME_DATE) if role in kept]
     if len(names) < 2 and not _is_log([row for _, row in filled], dated, today):  # noqa: PLR2004
         return None  # one name alone may stand anywhere
-    table = unfolded_table(sheet, [*kept, Role.NAME, Role.UNIT, Role.RESULT])
+    by_stage = [Role.POINT] if stages and Role.POINT not in kept else []
+    table = unfolded_table(sheet, [*kept, *by_stage, Role.NAME, Role.UNIT, Role.RESULT])
     table.heading = heading
     loose = [i for i in range(len(heading)) if i not in names and i not in kept.values()]
     unknown = [
@@ -195,10 +196,26 @@ def _by_parameter(
         shared = [at(row, kept[role]) for role in kept]
         for i in sorted([*names, *unknown]):
             if at(row, i):
-                table.rows.append([*shared, heading[i].strip(), units.get(i, ""), at(row, i)])
+                drawn = [*shared, *(stages.get(i, "") for _role in by_stage)]
+                table.rows.append([*drawn, heading[i].strip(), units.get(i, ""), at(row, i)])
                 table.indexes.append(number)
                 table.cells.append(i)
     return table if table.rows else None
+
+
+def _stages(heading: list[str], catalogue: Catalogue) -> tuple[list[str], dict[int, str]]:
+    """A heading without words such as `before`, and those words by column.
+
+    They are taken off where two columns of one parameter would be alike without them.
+    """
+    apart = [apart_from_stage(cell.strip()) for cell in heading]
+    stages = {
+        i: stage for i, (name, stage) in enumerate(apart) if stage and is_parameter(name, catalogue)
+    }
+    names = [apart[i][0] for i in stages]
+    if len(set(names)) == len(names):
+        return heading, {}
+    return [apart[i][0] if i in stages else cell for i, cell in enumerate(heading)], stages
 
 
 def _days_unnamed(heading: list[str], rows: list[list[str]], today: date) -> dict[Role, int]:
@@ -241,7 +258,8 @@ def _say_not_taken(
         if is_aside and role_of(heading[i]) is Role.NOTE:
             continue
         for number, row in rows:
-            if is_figure(at(row, i)) or (not is_aside and _answers(at(row, i))):
+            text = at(row, i)
+            if is_figure(text) or (not is_aside and (is_reading(text) or _answers(text))):
                 place = table.source.place(number, i)
                 table.not_taken.append(NotTaken(at(row, i), why, place, is_aside))
 

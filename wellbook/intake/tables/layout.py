@@ -7,7 +7,7 @@ from datetime import date
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
 from wellbook.intake.tables.beside import with_lines_below
-from wellbook.intake.tables.cells import at, begins_with_figures, is_counter, is_parameter
+from wellbook.intake.tables.cells import at, is_counter, is_parameter, rows_of_words
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.reshaped import (
@@ -71,7 +71,7 @@ def tables_in(
     found = _heading(sheet.rows, catalogue)
     if found is None:
         return [], _facts(sheet.rows[:_TOP], today)
-    if sum(not begins_with_figures(row) and is_heading(row) for row in sheet.rows) <= 1:
+    if sum(is_heading(sheet.rows[index]) for index in rows_of_words(sheet.rows)) <= 1:
         sheet = with_lines_below(sheet, found.index + 1, found.columns, catalogue)
     scanner = TableScanner(sheet, name, catalogue, today)
     above = sheet.rows[: max(found.index + 1 - found.height, 0)]

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.intake.tables.cells import begins_with_figures, is_parameter
+from wellbook.intake.tables.cells import is_parameter, rows_of_words
 from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.headings import roles_of
 from wellbook.intake.words.roles import Role
@@ -14,8 +14,8 @@ def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     """The sheet with tables that stand side by side one below the other."""
     cuts = {
         index: cut
-        for index, row in enumerate(sheet.rows)
-        if (cut := _cuts(row) or _cuts_of_days(row, catalogue))
+        for index in rows_of_words(sheet.rows)
+        if (cut := _cuts(sheet.rows[index]) or _cuts_of_days(sheet.rows[index], catalogue))
     }
     if not cuts:
         return sheet
@@ -48,8 +48,8 @@ def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
 
 
 def _cuts(row: Cells) -> tuple[int, ...]:
-    """Where in a heading row a second and a third table begins."""
-    if sum(map(bool, row)) < 4 or begins_with_figures(row):  # noqa: PLR2004
+    """Where in a row of words a second and a third table begins."""
+    if sum(map(bool, row)) < 4:  # noqa: PLR2004
         return ()
     roles = roles_of(row)
     if roles.count(Role.NAME) < 2 or roles.count(Role.RESULT) < 2:  # noqa: PLR2004
@@ -61,9 +61,7 @@ def _cuts(row: Cells) -> tuple[int, ...]:
 
 
 def _cuts_of_days(row: Cells, catalogue: Catalogue) -> tuple[int, ...]:
-    """Where a second sheet begins that has days of its own, as of another well."""
-    if begins_with_figures(row):
-        return ()
+    """Where in a row of words a second sheet begins that has its own days, as of another well."""
     dated = [i for i, role in enumerate(roles_of(row)) if role in {Role.DATE, Role.SOME_DATE}]
     if len(dated) < 2 or dated[0]:  # noqa: PLR2004
         return ()

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Line, Sheet, alone
-from wellbook.intake.tables.cells import SAMPLE, at, is_parameter
+from wellbook.intake.files.sheets import Cells, Line, Sheet, alone, rows_with
+from wellbook.intake.tables.cells import at, is_parameter
 from wellbook.intake.words.dates import days_within, month_or_year
 from wellbook.intake.words.headings import role_of, role_of_column
 from wellbook.intake.words.roles import Role
@@ -54,7 +54,8 @@ def _whole(year: str, month: str, day: str) -> str:
 
 def with_labels_above(sheet: Sheet) -> Sheet:
     """The sheet with rows such as `Test: Iron`, `Result: 0.3` turned into a table."""
-    found = {index: labels for index, row in enumerate(sheet.rows) if (labels := _labels(row))}
+    told = rows_with(sheet.rows, lambda cell: ":" in cell)
+    found = {index: labels for index in told if (labels := _labels(sheet.rows[index]))}
     if not found:
         return sheet
     rows: list[Cells] = []
@@ -76,7 +77,7 @@ def with_labels_above(sheet: Sheet) -> Sheet:
 
 def with_cards(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     """The sheet with names above lines such as `Result: 0.3 mg/L` turned into a table."""
-    if not any(row and role_of(row[0]) is Role.RESULT for row in sheet.rows):
+    if not any(role_of(first) is Role.RESULT for first in {row[0] for row in sheet.rows if row}):
         return sheet
     cards: dict[int, tuple[str, list[int]]] = {}
     for index, row in enumerate(sheet.rows):
@@ -127,8 +128,6 @@ def _said_below(rows: list[Cells], index: int) -> list[int]:
 
 def _labels(row: Cells) -> tuple[str, ...]:
     """The words before the colons of a row each cell of which has one; none in other rows."""
-    if not any(":" in cell for cell in row):
-        return ()
     matched = [_LABELLED.match(cell.strip()) for cell in row if cell.strip()]
     labels = tuple(one[1] for one in matched if one)
     roles = {role_of(label) for label in labels}
@@ -197,14 +196,20 @@ def _spread_above(rows: list[Cells], index: int, results: list[int]) -> Iterator
 def _tells_samples(row: Cells, heading: Cells) -> bool:
     """Whether a line says something of several samples, in columns without a heading."""
     told = [i for i in range(1, len(row)) if at(row, i)]
-    is_word = bool(row) and role_of(at(row, 0)) in {*SAMPLE, Role.CLIENT_NUMBER}
+    is_word = role_of(at(row, 0)) not in {None, Role.NAME, Role.CODE, Role.CAS, Role.RESULT}
     return is_word and len(told) > 1 and not any(at(heading, i) for i in told)
 
 
 def _told_above(rows: list[Cells], heading: Cells) -> dict[int, str]:
-    """What tells the columns of samples apart, by their numbers; nothing if nothing does."""
+    """What tells the columns of samples apart, by their numbers; nothing if nothing does.
+
+    Places and days come before bare numbers, which may be figures as well.
+    """
+    numbers: dict[int, str] = {}
     for row in rows:
         cells = {i: at(row, i) for i in range(1, len(row)) if at(row, i) and not at(heading, i)}
         if len(set(cells.values())) == len(cells) > 1:
-            return cells
-    return {}
+            if not all(map(str.isdigit, cells.values())):
+                return cells
+            numbers = numbers or cells
+    return numbers

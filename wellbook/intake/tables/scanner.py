@@ -6,14 +6,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Sheet, alone
-from wellbook.intake.tables.cells import is_parameter
+from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.tables.cells import asks_presence, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import is_whole_day, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
+from wellbook.intake.words.lab_words import says_some
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_below, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
@@ -37,8 +38,15 @@ _BESIDE = {
 }
 
 
+def _day_over(row: Cells) -> str:
+    """What may be the day over the lines below: a line alone, perhaps with words beside it."""
+    cells = [cell.strip() for cell in row if cell.strip()]
+    are_words = all(not is_reading(c) and not any(map(str.isdigit, c)) for c in cells[1:])
+    return cells[0].strip(_AROUND_DAYS) if cells and are_words else ""
+
+
 def _is_day_alone(row: Cells, today: date) -> bool:
-    text = alone(row).strip(_AROUND_DAYS)
+    text = _day_over(row)
     if not text:
         return False
     printed = taken_apart(text, today)
@@ -123,9 +131,11 @@ class TableScanner:
         tables = [table for table in (*self._done, self._table) if table.rows]
         for table in tables:
             table.not_taken += in_no_column(table)
-        facts = dict(self._later)
+        # A title below the last results, such as `Method blank`, is over none of them.
+        below: Facts = {role: t for role, t in self._later.items() if role is not Role.KIND}
+        facts = dict(below)
         for table in tables:
-            table.facts = {**self._later, **table.facts}
+            table.facts = {**below, **table.facts}
             facts = {**facts, **table.facts}
         return tables, facts
 
@@ -146,7 +156,9 @@ class TableScanner:
             return False
         if is_reading(text) or sum(map(bool, row)) > 2:  # noqa: PLR2004
             return True
-        return is_parameter(row[self._subject], self.catalogue)
+        subject = row[self._subject]
+        is_answer = says_some(text) is not None and asks_presence(subject, self.catalogue)
+        return is_answer or is_parameter(subject, self.catalogue)
 
     def _take(self, row: Cells, index: int) -> None:
         is_other = bool(self._later.keys() & OF_ONE_SAMPLE)
@@ -187,7 +199,7 @@ class TableScanner:
             return {}
         if self._days_alone < 0:
             self._days_alone = sum(_is_day_alone(one, self.today) for one in self.sheet.rows)
-        return {Role.SOME_DATE: alone(row).strip(_AROUND_DAYS)} if self._days_alone > 1 else {}
+        return {Role.SOME_DATE: _day_over(row)} if self._days_alone > 1 else {}
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Line, Sheet, alone
+from wellbook.intake.files.sheets import Cells, Line, Sheet, alone, distinct
 from wellbook.intake.tables.cells import at, begins_with_figures, is_parameter
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.words.dates import is_whole_day, month_named, month_or_year, taken_apart
@@ -22,7 +22,7 @@ _NEAR = 3  # lines between a title and the first day
 
 def with_dittos(sheet: Sheet) -> Sheet:
     """The sheet with what stands above each mark such as `"` in place of it."""
-    if not any(_is_ditto(cell) for row in sheet.rows for cell in row):
+    if not any(map(_is_ditto, distinct(sheet.rows))):
         return sheet
     rows: list[Cells] = []
     for row in sheet.rows:
@@ -87,6 +87,8 @@ class _Run:
 
 def _runs(sheet: Sheet, catalogue: Catalogue) -> Iterator[_Run]:
     title = of_sheet = _named(sheet.name, catalogue)
+    if not title and not any(_named(alone(row), catalogue) for row in sheet.rows):
+        return
     since, start = 0, -1
     figures: list[tuple[int, int, str]] = []
     for index, row in enumerate([*sheet.rows, []]):

@@ -76,7 +76,9 @@ _PLACES = re.compile(
     r"|influent|effluent|before (the )?(softener|filter|treatment)"
     r"|after (the )?(softener|filter|treatment|ro|uv|reverse osmosis|carbon|system)"
     r"|sink|garden|cistern|pump"
-    r"|grifo|pozo|cocina|robinet|puits|cuisine|hahn|brunnen|kuche)\b"
+    r"|grifo|pozo|cocina|deposito|patio|bano|jardin|bodega|establo|lavadero|fuente"
+    r"|robinet|puits|cuisine|grange|cave|etable|buanderie|salle de bains?|evier|source"
+    r"|hahn|wasserhahn|brunnen|kuche|keller|garten|bad|stall|scheune|waschkuche|quelle)\b"
 )
 _NUMBERS = re.compile(
     r"^([a-z]{1,4}[-_ ]?\d{1,6}|\d{2,}[-/]\d+[-/\d]*|(sample|well|test|tap|lab|no)\.? ?#?\d+"

@@ -122,6 +122,7 @@ class Printed:
         return None not in days and len(days) > 1
 
 
+@lru_cache(maxsize=16_384)
 def taken_apart(text: str, today: date) -> Printed | None:
     """The parts of a printed date; None if it is not one.
 

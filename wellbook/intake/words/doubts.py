@@ -1,6 +1,7 @@
 """What is read and yet doubtful: a name nearly like one we know, a figure that can hardly be."""
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
@@ -102,6 +103,11 @@ def near_name(printed: str, catalogue: Catalogue) -> Near | None:
     if others and best - others[0] < _CLEARLY:
         return None
     return _near(printed, catalogue.parameters[key])
+
+
+def germ_names() -> Iterable[str]:
+    """Every such word, in lower case."""
+    return _GERMS
 
 
 def means_germs(printed: str) -> bool:

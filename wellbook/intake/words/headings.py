@@ -166,7 +166,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"^((test|lab|chemical|water) )*(analytes?|parameters?|params?|compounds?|constituents?"
             r"|contaminants?|characteristics?|determinands?|components?|substances?|tests?"
             r"|elements?|metals?|minerals?|chemicals?|analys[ie]s|items?|variables?|indicators?|determinations?"
-            r"|measures?|assays?|properties|property)"
+            r"|measures?|assays?|properties|property|(micro)?organisms?)"
             r"( (names?|descriptions?|desc|long name|performed|tested))?$"
         ),
     ),
@@ -201,12 +201,16 @@ def is_standard(cells: list[str]) -> bool:
 _TELLS = re.compile(r"[^\W\d_]{2}|^[^\W\d_](?: [^\W\d_])*$")
 
 
+# Such a number, of a sample or a day, is no heading either; told before the words are looked at.
+_NUMBER = re.compile(r"[A-Za-z]?[-_. ]?[0-9][0-9./:-]*")
+
+
 @lru_cache(maxsize=4096)
 def role_of(text: str) -> Role | None:
     """What a heading, or the word before a colon, says; None if it is not one we know."""
     if text.strip() in {"<", "</>", "<>", "< / >", "+/-"}:
         return Role.SIGN
-    if len(text) > 60:  # noqa: PLR2004
+    if len(text) > 60 or _NUMBER.fullmatch(text):  # noqa: PLR2004
         return None
     words = _words(text)
     if not _TELLS.search(words):

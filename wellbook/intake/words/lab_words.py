@@ -25,7 +25,9 @@ _WORDS = {
         "aucun", "aucune", "keine", "ninguno", "ninguna", "none", "none found",
         "-ve", "not found", "clean", "no coliform", "no coliforms", "no e. coli", "zero",
         "neg", "none seen", "none detected", "nothing found", "no hay", "no se detectan", "nada",
-        "rien", "neant", "nichts", "nichts gefunden", "ohne",
+        "no se detectaron", "no se han detectado", "no se encontraron", "pas detecte",
+        "no se detecto",
+        "nicht gefunden", "pas de", "sin", "rien", "neant", "nichts", "nichts gefunden", "ohne",
     ),
     "present": (
         "presente", "presentes", "presencia", "positivo", "positiva", "presence", "presents",

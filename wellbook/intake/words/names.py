@@ -78,11 +78,21 @@ _AROUND = re.compile(
 )
 # Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
 _UNIT = (
-    r"[^\s()\[\]]+/[^()\[\],]+|pp[mbt](?:\s+as\s+\w+)?|[nf]tu|gpg|grains[^()\[\]]*|°\s?[CF]"
+    r"[^\s()\[\]]+/[^()\[\],]+|pp[mbt](?:\s+as\s+\w+)?|[nf]tu|gpg|grains[^()\[\]]*|°\s?(?:[CF]|d?H|f)"
     r"|deg[. ]*[CF]|s\.?u\.?|ph units|standard units|colou?r units|pcu|mfl|%|(?:mpn|cfu)[^()\[\]]*"
 )
 _UNIT_BRACKETED = re.compile(rf"\s*[(\[]({_UNIT})[)\]]", re.IGNORECASE)
 _UNIT_END = re.compile(rf"[\s,]+(?:in\s+)?({_UNIT})\s*$", re.IGNORECASE)
+
+
+# Where along a treatment the water was drawn: `Iron before softener`, `Iron (raw)`.
+_STAGE = re.compile(
+    r"[\s,(\[-]+(?P<stage>(?:before|after|pre|post|raw|untreated|treated|softened|unsoftened"
+    r"|in(?:let)?|out(?:let)?|vor|nach|avant|apr[eè]s|antes|despu[eé]s)"
+    r"(?:[\s-]+(?:(?:the|de|le|la|el|dem|der) )?(?:filter|softener|treatment|system|uv|ro|filtre"
+    r"|filtro|enth[äa]rter|descalcificador|adoucisseur))?)[)\]]?\s*(?=[(\[,]|$)",
+    re.IGNORECASE,
+)
 
 
 # A key of a program, such as `nitrate_mg_l`, `Fe_mg/L` or `ecoli_p_a`.
@@ -123,6 +133,14 @@ def read_fraction(text: str) -> str | None:
     """`total` or `dissolved` as a column says it; None if it says something else."""
     words = " ".join(re.findall(r"[a-z]+", folded(text)))
     return FRACTIONS.get(words, None if words and words != "none" else "")
+
+
+def apart_from_stage(text: str) -> tuple[str, str]:
+    """A name, and where along a treatment the water was drawn; empty if it doesn't say."""
+    found = _STAGE.search(text)
+    if not found or not found.start():
+        return text, ""
+    return " ".join((text[: found.start()] + " " + text[found.end() :]).split()), found["stage"]
 
 
 def read_draw(text: str) -> str:

@@ -1,13 +1,13 @@
 """Lines of words beside a table: `Collected: 2025-05-03`, `Sample ID,AB-1`."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from itertools import pairwise
 
 from wellbook.intake.files.sheets import Cells, alone
 from wellbook.intake.words.asides import is_place
-from wellbook.intake.words.dates import clock, days_within, month_or_year, taken_apart
+from wellbook.intake.words.dates import Order, clock, days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, roles_of
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.signs import folded
@@ -78,6 +78,18 @@ _IN_PROSE = re.compile(
 )
 
 
+# Words right behind a day, as in `in der am 3. Mai entnommenen Probe`.
+_BEHIND = re.compile(r"\s*(?:entnommen|gezogen|collected|taken|drawn|sampled)")
+_SHORT = 30  # letters behind a day that are looked at
+_ABOUT_WATER = re.compile(
+    r"\b(tests?|tested|sampl\w*|water|well|inspect\w*|analys[ei]s|visit\w*|survey\w*|check\w*"
+    r"|muestr\w*|agua|pozo|prelev\w*|eau|puits|wasser\w*|brunnen\w*|probe\w*)\b"
+)
+_OF_A_REPORT = re.compile(
+    r"\b(receiv\w*|recd|report\w*|issued?|analy[sz]\w*|printed|complet\w*|created|installed"
+    r"|drilled|replaced|serviced|eingang\w*|bericht\w*|recib\w*|recepcion|recu\w*|reception"
+    r"|informe|emision|edite\w*|born)\b"
+)
 _OF_A_TEST = re.compile(r"\b(?:tests?|results?|analys[ei]s) (?:of|from|on)(?: the)?$")
 
 
@@ -221,11 +233,28 @@ def _days_told(text: str) -> Facts:
         )
         dated = (role for role in tails if role in _DATES and role is not Role.SOME_DATE)
         is_told = _IN_PROSE.search(folded(" ".join(words)))
+        is_told = is_told or _BEHIND.match(folded(text[end : end + _SHORT]))
         is_rough = _OF_A_TEST.search(folded(" ".join(words)))
         role = Role.DATE if is_told else next(dated, Role.SOME_DATE if is_rough else None)
         if role:
             facts.setdefault(role, text[start:end])
     return facts
+
+
+def only_day(rows: Iterable[Cells], today: date) -> str:
+    """The one day that some rows tell, beside a word such as `test`, and none of a report's."""
+    found: dict[object, str] = {}
+    for row in rows:
+        text = "  ".join(cell.strip() for cell in row if cell.strip())[:_LONGEST]
+        before = 0
+        for start, end in days_within(text, today):
+            words = folded(text[before:start]).rstrip(" :=-")
+            before = end
+            printed = taken_apart(text[start:end], today)
+            is_other = _OTHER_DAY.search(words) or _OF_A_REPORT.search(words)
+            if printed and _ABOUT_WATER.search(words) and not is_other:
+                found[printed.day(Order.MONTH_FIRST) or text[start:end]] = text[start:end]
+    return next(iter(found.values())) if len(found) == 1 else ""
 
 
 def lab_in_head(rows: Sequence[Cells]) -> str:

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 USUAL_DAYS = 14  # from the draw to the report; ours, until the lab's own reports tell
 _ENOUGH = 3  # reports of a lab from which on they tell
 _HOUR = timedelta(hours=1)
+_LONGEST_REST = 14  # days that no lab stays closed for
 _NAMED = 3  # parameters that are named in a sentence
 
 
@@ -166,9 +167,19 @@ def _age(sample: Sample, way: "Calendar", today: date) -> timedelta | None:
         ready = datetime.combine(today, way.hours.earliest, zone)  # it is still here
     else:
         ready = draw + way.hours.packing
-    arrival = way.route.arrival(ready, way.lab_hours)
-    start = way.lab_hours.start_of(arrival) if arrival else None
+    start = _start(way, ready)
     return start.astimezone(UTC) - draw.astimezone(UTC) if start else None
+
+
+def _start(way: "Calendar", ready: datetime) -> datetime | None:
+    """When the test starts; what the lab does not take that day is brought again on the next."""
+    for days in range(_LONGEST_REST):
+        morning = datetime.combine(
+            ready.date() + timedelta(days=days), way.hours.earliest, ready.tzinfo
+        )
+        if arrival := way.route.arrival(morning if days else ready, way.lab_hours):
+            return way.lab_hours.start_of(arrival)
+    return None
 
 
 def with_draws(

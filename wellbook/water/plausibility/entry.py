@@ -73,6 +73,7 @@ def columns(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]
 
 def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> Iterator[Oddity]:
     """A `<` that was lost, and a zero where a lab would have printed one."""
+    undetected = [one for one in results if one.reading.kind is Kind.BELOW]
     for result in results:
         reading, parameter = result.reading, catalogue.parameters.get(result.parameter)
         if parameter is None or reading.kind is not Kind.NUMBER:
@@ -85,7 +86,7 @@ def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> 
                 severity=Severity.NOTE,
                 results=(result.id,),
             )
-        elif reading.number and (whose := _whose_limit(result, results, history)):
+        elif reading.number and (whose := _whose_limit(result, results, undetected, history)):
             facts = {"figure": reading.text, "unit": reading.unit, "whose": whose}
             yield Oddity(
                 Check.LOST_SIGN, {"parameter": parameter.name, **facts}, results=(result.id,)
@@ -94,7 +95,7 @@ def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> 
 
 def again(results: Sequence[Result], history: History) -> Iterator[Oddity]:
     """The same report a second time: same day, same readings."""
-    if not results:
+    if not results or not history:
         return
     day = results[0].collected.day
     there = {
@@ -128,24 +129,28 @@ def _swapped(day: date, today: date | None, received: LocalTime | None) -> date 
 
 
 def _is_a_limit(result: Result, catalogue: Catalogue) -> bool:
-    reading = result.reading
-    return any(
-        limit.rule is Rule.MAX and limit.high == reading.number and limit.unit == reading.unit
-        for limit in catalogue.limits_of(result.parameter)
+    key = result.parameter
+    return (result.reading.number, result.reading.unit) in catalogue.once(
+        ("highest", key),
+        lambda: {(one.high, one.unit) for one in catalogue.limits_of(key) if one.rule is Rule.MAX},
     )
 
 
-def _whose_limit(result: Result, results: Sequence[Result], history: History) -> str:
+def _whose_limit(
+    result: Result, results: Sequence[Result], undetected: Sequence[Result], history: History
+) -> str:
     """Of what a figure is exactly the reporting limit; empty if of nothing."""
     if _was_limit(result, history):
         return "earlier"
     if _is_own_limit(result) and sum(map(_is_own_limit, results)) < _LEAST_EQUAL:
         return "own"  # of more of them a wrong column is asked
-    return "beside" if _is_limit_beside(result, results, history) else ""
+    return "beside" if _is_limit_beside(result, undetected, history) else ""
 
 
 def _is_own_limit(result: Result) -> bool:
     """Whether the figure is the limit that its row prints."""
+    if not result.reporting_limit:
+        return False
     try:
         return result.reading.kind is Kind.NUMBER and result.reading.number == Decimal(
             result.reporting_limit
@@ -154,15 +159,17 @@ def _is_own_limit(result: Result) -> bool:
         return False
 
 
-def _is_limit_beside(result: Result, results: Sequence[Result], history: History) -> bool:
+def _is_limit_beside(result: Result, undetected: Sequence[Result], history: History) -> bool:
     """Whether two others of the sample at least were not detected at just this figure.
 
     Where so low a figure was found before, it tells nothing.
     """
+    if len(undetected) < _LEAST_ALIKE:
+        return False
     if any(_is_found_at(one, result) for one in history.get(result.parameter, ())):
         return False
     return sum(one.parameter != result.parameter and _is_undetected_at(one, result)
-               for one in results) >= _LEAST_ALIKE  # fmt: skip
+               for one in undetected) >= _LEAST_ALIKE  # fmt: skip
 
 
 def _is_undetected_at(one: Result, result: Result) -> bool:

@@ -6,10 +6,10 @@ are in the usual unit of each parameter; a figure beyond one is a slip of unit o
 
 from collections.abc import Iterator, Sequence
 
-from wellbook.water.chemistry.interval import bounds_of
+from wellbook.water.units.conversion import in_usual
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Check, Oddity
-from wellbook.water.values.readings import Kind
+from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.results import Result
 
 # Key: lowest and highest figure that is not asked about, in the unit beside it.
@@ -47,14 +47,17 @@ def beyond(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
         ends, parameter = _ENDS.get(result.parameter), catalogue.parameters.get(result.parameter)
         if ends is None or parameter is None or result.reading.kind is not Kind.NUMBER:
             continue
-        found = bounds_of(result, parameter)
         low, high, unit = ends
-        if found is None or (parameter.unit != unit) or low <= found.low <= high:
+        usual = in_usual(result.reading, parameter) if parameter.unit == unit else None
+        if usual is None or Flag.REJECTED in result.reading.flags:
+            continue
+        figure = float(usual)
+        if low <= figure <= high:
             continue
         facts = {
             "parameter": parameter,
-            "figure": found.low,
-            "end": high if found.low > high else low,
-            "is_high": found.low > high,
+            "figure": figure,
+            "end": high if figure > high else low,
+            "is_high": figure > high,
         }
         yield Oddity(Check.BEYOND, facts, results=(result.id,))

@@ -28,6 +28,8 @@ def off_habit(
     results: Sequence[Result], catalogue: Catalogue, history: History
 ) -> Iterator[Oddity]:
     """Figures of one sample that are far from the others at the same point."""
+    if not history:
+        return
     odd = [one for one in (odd_figure(r, catalogue, history) for r in results) if one]
     softener = _softener(odd)
     if softener:

@@ -91,8 +91,8 @@ def as_shown(reading: Reading, parameter: Parameter) -> Decimal | None:
 
 
 def _in(unit: str, basis: str, reading: Reading, parameter: Parameter) -> Decimal | None:
-    if reading.number is None:
-        return None
+    if reading.number is None or (reading.unit == unit and reading.basis == basis):
+        return reading.number
     try:
         return convert(reading.number, reading.unit, reading.basis, unit, basis, parameter).number
     except NoConversion:

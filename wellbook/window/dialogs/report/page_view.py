@@ -1,6 +1,7 @@
 """A page of a document as a picture, with one place on it lit."""
 
 from collections.abc import Iterable
+from math import ceil, log
 
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
@@ -22,6 +23,7 @@ from wellbook.window.common.theme import LIGHT, em
 _LIT = QColor(255, 214, 64, 90)  # over a page, which is white by day and by night
 _AROUND = 3.0  # points round a lit box
 _LARGEST, _STEP = 4.0, 1.25
+_LEGIBLE = 0.8  # least height of a lit line beside that of the window's own
 Box = tuple[float, float, float, float]
 
 
@@ -72,7 +74,9 @@ def _as_rect(box: Box) -> QRectF:
 
 
 class PageView(QScrollArea):
-    """A page that fits the width; Ctrl and the wheel, or Ctrl with + and -, make it larger.
+    """A page that fits the width, or is larger so that the line which is lit can be read.
+
+    Ctrl and the wheel, or Ctrl with + and -, make it larger or smaller; from then on it stays so.
 
     Signals:
         pressed: A place on the page was pressed; carries it in points, as boxes are counted.
@@ -88,6 +92,7 @@ class PageView(QScrollArea):
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self._page: PagePicture | None = None
         self._zoom = 1.0
+        self._is_chosen = False  # whether a person made it larger or smaller
         self._paper = _Paper()
         self._paper.pressed.connect(self._on_pressed)
         self.setWidget(self._paper)
@@ -127,10 +132,7 @@ class PageView(QScrollArea):
                     (box[0] - _AROUND, box[1] - _AROUND, box[2] + _AROUND, box[3] + _AROUND)
                 )
             )
-            middle = self._paper.lit.center() * self._paper.factor
-            self.ensureVisible(
-                round(middle.x()), round(middle.y()), em(self) * 4, self.viewport().height() // 3
-            )
+        self._fit()
         self._paper.setAccessibleDescription(_("lit") if self._paper.lit else "")
         self._paper.update()
 
@@ -141,7 +143,8 @@ class PageView(QScrollArea):
 
     def zoom(self, factor: float) -> None:
         """Make the page larger or smaller; never smaller than the view."""
-        self._zoom = min(max(self._zoom * factor, 1.0), _LARGEST)
+        self._zoom = min(max(self._now * factor, 1.0), _LARGEST)
+        self._is_chosen = True
         self._fit()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -162,8 +165,24 @@ class PageView(QScrollArea):
         if picture.isNull():
             self._paper.resize(0, 0)
             return
-        wide = self.viewport().width() * self._zoom
+        wide = self.viewport().width() * self._now
         self._paper.resize(round(wide), round(wide * picture.height() / picture.width()))
+        lit = self._paper.lit
+        if lit is not None:
+            middle = lit.center() * self._paper.factor
+            across, down = self.viewport().width() // 2, self.viewport().height() // 3
+            self.ensureVisible(round(middle.x()), round(middle.y()), across, down)
+
+    @property
+    def _now(self) -> float:
+        """How much larger than the view's width the page is."""
+        page, lit, wide = self._page, self._paper.lit, self.viewport().width()
+        if self._is_chosen or page is None or lit is None or wide <= 0:
+            return self._zoom
+        high = lit.height() - 2 * _AROUND * page.scale
+        fits = wide / self._paper.picture.width()
+        steps = ceil(log(max(em(self) * _LEGIBLE / max(high * fits, 1.0), 1.0), _STEP))
+        return min(_STEP**steps, _LARGEST)  # in steps, since boxes of lines differ a little
 
     def _on_pressed(self, at: QPointF) -> None:
         if self._page is not None:
