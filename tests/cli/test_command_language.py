@@ -7,12 +7,13 @@ from pathlib import Path
 
 import click
 import pytest
+from babel.messages.pofile import read_po
 from click.testing import CliRunner
 from loud import WORD, loud, unsaid_in, written_in
 
 from wellbook.cli import language as command_language
 from wellbook.cli.main import cli
-from wellbook.support.paths import sample_wells
+from wellbook.support.paths import resources, sample_wells
 from wellbook.support.translation import ENGLISH, use
 
 WELL = str(sample_wells() / "alder-hollow.wellbook")
@@ -122,6 +123,27 @@ def test_help_is_in_the_other_language(loudly, name):
     assert left - {"default", "required", "options", "this", "message"} == set()
 
 
+def commands_of(group):
+    for name in group.list_commands(context := click.Context(group)):
+        command = group.get_command(context, name)
+        yield command
+        if isinstance(command, click.Group):
+            yield from commands_of(command)
+
+
+def test_the_help_of_each_option_is_one_of_the_sentences_that_are_translated():
+    with (resources() / "languages" / "es.po").open("rb") as file:
+        held = {one.id for one in read_po(file, locale="es") if one.id}
+    helps = {
+        param.help
+        for command in commands_of(cli)
+        for param in command.params
+        if isinstance(param, click.Option) and param.help
+    }
+    assert len(helps) > 100
+    assert helps - held == set()
+
+
 @pytest.mark.parametrize(
     ("words", "part"),
     [
@@ -129,6 +151,10 @@ def test_help_is_in_the_other_language(loudly, name):
         (("stauts",), "No existe el comando 'stauts'"),
         (("status",), "Falta el argumento"),
         (("--help",), "Guarda el registro del pozo privado"),
+        (
+            ("settings", WELL),
+            "ask: el departamento de salud de su condado o estado (según el lugar)",
+        ),
         (("status", "--help"), "Muestra cada parámetro"),
         (("packet", "--help"), "Un expediente que omite análisis lo dice en su primera página"),
     ],

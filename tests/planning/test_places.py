@@ -12,10 +12,11 @@ from wellbook.planning.settings import scheme, sets
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.judgement import Verdict
-from wellbook.water.values.limits import Force, Rule
+from wellbook.water.values.limits import Force, Limit, Rule
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.results import Result
-from wellbook.water.verdicts.judge import judge_all
+from wellbook.water.verdicts.judge import headline, judge_all, limits_in_force
+from wellbook.water.verdicts.sums import judge_sums
 
 RESOURCES = Path(__file__).parents[2] / "resources"
 PLACES = read_places(RESOURCES)
@@ -41,26 +42,73 @@ def test_the_south_has_southern_seasons_and_its_own_paper_and_dates():
     assert (south.seasons, south.paper, south.dates) == ("south", "a4", "day-first")
 
 
+def chosen_at(code: str) -> tuple[str, ...]:
+    country, _dash, state = ("ZZ" if code == "*" else code).partition("-")
+    return sets({"country": country, "subdivision": state}, CATALOGUE)
+
+
+def worse_than(limit: Limit) -> list[str]:
+    """What a lab may print beyond a limit, also below a range and of what must not be there."""
+    if limit.rule is Rule.ABSENT:
+        return ["Present", "1", ">2419.6"]
+    assert limit.high is not None
+    below = [] if limit.low is None else [f"{limit.low / 2:f}"]
+    return [f"{limit.high * 10:f}", *below]
+
+
+def told_milder(chosen: tuple[str, ...], limit: Limit) -> list[str]:
+    """Each reading worse than a limit that is told milder than outside or undecidable."""
+    parameter, milder = CATALOGUE.parameters[limit.parameter], []
+    for printed in worse_than(limit):
+        reading = read_reading(
+            printed, unit="" if printed == "Present" else limit.unit, basis=limit.basis
+        )
+        result = Result(1, 1, parameter.key, parameter.name, reading, LocalTime(TODAY), point=1)
+        told = headline(judge_all(result, CATALOGUE, chosen, TODAY, beside=(result,)))
+        if told.verdict not in {Verdict.OUTSIDE, Verdict.UNDECIDABLE}:
+            milder.append(f"{limit.set} {limit.parameter} {printed}: {told.verdict}")
+    return milder
+
+
 @pytest.mark.parametrize("code", sorted(PLACES))
 def test_nothing_that_the_place_limits_is_told_as_without_a_limit(code: str):
     """Every limit in force with a figure is passed by ten times its figure, by the settings."""
-    country, _dash, state = ("ZZ" if code == "*" else code).partition("-")
-    chosen = sets({"country": country, "subdivision": state}, CATALOGUE)
+    chosen = chosen_at(code)
     assert set(PLACES[code].limit_sets) == set(chosen)
-    for limit in CATALOGUE.limits:
-        if (
-            limit.set not in chosen
-            or limit.in_force(TODAY) is not Force.YES
-            or limit.rule is Rule.ABSENT
-        ):
-            continue
-        parameter = CATALOGUE.parameters[limit.parameter]
-        worse = (limit.high or Decimal(0)) * 10
-        reading = read_reading(f"{worse:f}", unit=limit.unit, basis=limit.basis)
-        result = Result(1, 1, parameter.key, parameter.name, reading, LocalTime(TODAY), point=1)
-        judged = judge_all(result, CATALOGUE, chosen, TODAY, beside=(result,))
-        verdicts = {judgement.verdict for judgement in judged}
-        assert verdicts & {Verdict.OUTSIDE, Verdict.UNDECIDABLE}, (limit, judged)
+    held = [limit for limit in CATALOGUE.limits if limit.in_force(TODAY) is Force.YES]
+    assert [
+        told for limit in held if limit.set in chosen for told in told_milder(chosen, limit)
+    ] == []
+
+
+@pytest.mark.parametrize("chosen", sorted({chosen_at(code) for code in PLACES}))
+def test_members_that_pass_the_limit_of_a_sum_only_together_are_told_as_over_it(
+    chosen: tuple[str, ...],
+):
+    for rule in CATALOGUE.sums:
+        for limit in limits_in_force(rule.key, CATALOGUE, chosen, TODAY):
+            if rule.how == "each":
+                continue
+            assert limit.high is not None
+            share = limit.high * Decimal("1.6") / len(rule.members)
+            sample = [
+                Result(
+                    *(number, 1, term.parameter, term.parameter),
+                    read_reading(
+                        f"{share * term.over:.6f}",
+                        unit=rule.unit if rule.how == "ratios" else limit.unit,
+                        basis=term.basis or limit.basis,
+                    ),
+                    *(LocalTime(TODAY), 1),
+                )
+                for number, term in enumerate(rule.members, start=1)
+            ]
+            over = [
+                judgement.verdict
+                for made, judgement in judge_sums(sample, CATALOGUE, chosen, TODAY)
+                if made.rule is rule
+            ]
+            assert Verdict.OUTSIDE in over, (limit, over)
 
 
 def test_a_row_that_makes_no_sense_is_named(tmp_path: Path):

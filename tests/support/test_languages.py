@@ -15,6 +15,7 @@ FOLDER = resources() / "languages"
 OTHERS = sorted(set(LANGUAGES) - {ENGLISH.key})
 PLACE = re.compile(r"\{[^{}]*\}|%\(\w+\)s")
 FIGURE = re.compile(r"(?<![\w.])\d+(?:,\d{3})*(?:\.\d+)?(?!\w)")
+COMMAND = re.compile(r"wellbook [a-z]+ |--[a-z-]+")
 # The term of the glossary, and what also has its meaning and is not said: readers in Mexico and the
 # United States, the words of NOM-127-SSA1-2021 where it has one. Common practice, no source.
 ONE_TERM = {
@@ -46,7 +47,43 @@ ONE_TERM = {
     "rescatar": r"\bsalv(ar|ado|a|e)\b",
     "computadora": r"\bordenador",
     "refrigerador": r"\bnevera",
+    "sal de carretera": r"sal de caminos",
+    "muestreo": r"\brondas?\b",
+    "primera agua (tras reposo)": r"primer chorro",
+    "registro de perforación": r"registro del pozo(?! privado)",
+    "tomar fotos": r"\bha(cer|ga|gan) (una )?fotos?",
+    "crear un libro": r"^Hace (BOOK|un libro)",
+    "del, al": r"\b(de|a) el\b",
     "usted": r"\b(tú|vosotros|puedes|tienes|quieres|debes|tus?)\b",
+}
+# What the Spanish of a sentence must hold where the English has the term. The words of the
+# agencies that write for private wells in Spanish (EPA, NOM-127); common practice, no source.
+TRANSLATED = {
+    r"well water": r"aguas? (de(l| un| nuestro)? )?pozo|agua de pozo",
+    r"private wells?": r"pozos? privados?",
+    r"raw water": r"sin tratar",
+    r"samples?": r"muestra|muestreo|invent",
+    r"sampling points?": r"puntos? de muestreo",
+    r"field sheets?": r"hojas? de campo",
+    r"first draws?": r"primera agua",
+    r"labs?": r"laboratorio|^Lab$",
+    r"accredited|accreditation": r"acredita",
+    r"limit sets?": r"conjuntos? de límites",
+    r"action levels?": r"nivel(es)? de acción",
+    r"reporting limits?": r"límites? de reporte",
+    r"detection limits?": r"límites? de detección",
+    r"non-detects?": r"no detectad",
+    r"trends?": r"tendencia",
+    r"hardness": r"dureza",
+    r"softeners?": r"ablandador",
+    r"pressure tank": r"tanque de presión",
+    r"wellhead": r"cabeza del? (un )?pozo",
+    r"casing": r"revestimiento",
+    r"well log": r"registro de perforación",
+    r"aquifers?": r"acuífero",
+    r"septic tanks?": r"fosas?",
+    r"packets?": r"expediente",
+    r"health department": r"departamentos? de (agricultura, y al de )?salud",
 }
 
 
@@ -148,6 +185,21 @@ def test_spanish_has_one_term_for_one_thing(term, another):
         if wrong.search(re.sub("agua embotellada|“[^”]*”", "", said))
     ]
     assert said == [], f"say {term}"
+
+
+@pytest.mark.parametrize(("term", "spanish"), TRANSLATED.items())
+def test_a_term_has_one_translation(term, spanish):
+    asked, held = (
+        re.compile(rf"\b({term})\b", re.IGNORECASE),
+        re.compile(spanish, re.IGNORECASE),
+    )
+    wrong = [
+        (english, said)
+        for english, said in pairs("es")
+        if asked.search(COMMAND.sub("", PLACE.sub("", english.replace("&", ""))))
+        and not held.search(said.replace("&", ""))
+    ]
+    assert wrong == []
 
 
 def test_an_english_sentence_has_curly_apostrophes_and_quotes():

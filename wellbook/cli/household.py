@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from wellbook.book.record import Record
     from wellbook.book.rows import Sample
 
+_IN_WORDS = frozenset({"ask", "emergency"})  # what a place says of them is a sentence to translate
+
 
 @click.command()
 @click.argument("book", type=FILE)
@@ -74,6 +76,8 @@ def _lines(facts: dict[str, Any]) -> "Iterator[str]":
     for key, origin in facts["origin"].items():
         value = facts[key]
         text = ",".join(value) if isinstance(value, list) else value
+        if text and key in _IN_WORDS and origin == "from the place":
+            text = _(text)
         yield f"{key}: {text}" + (f" ({said[origin]})" if text and origin in said else "")
 
 

@@ -16,7 +16,7 @@ from wellbook.cli.common_options import (
     said_catalogue,
     show,
 )
-from wellbook.support.translation import _
+from wellbook.support.translation import N_, _
 
 if TYPE_CHECKING:
     from wellbook.planning.lab.lab_order import LabOrder, PointOrder, VisitOrder
@@ -27,7 +27,7 @@ Facts = dict[str, Any]
 @click.command("order")
 @click.argument("book", type=FILE)
 @click.option("--lab", default="", help="Name of the lab; without it, the household’s.")
-@output(help="Write what the lab's submission form asks for to this PDF.")
+@output(help=N_("Write what the lab’s submission form asks for to this PDF."))
 @PAPER
 @click.option("--with-personal", is_flag=True, help="Put names and address on the form.")
 @ON

@@ -22,7 +22,7 @@ from wellbook.cli.common_options import (
     show,
 )
 from wellbook.support.errors import Fault
-from wellbook.support.translation import _, ngettext
+from wellbook.support.translation import N_, _, ngettext
 
 if TYPE_CHECKING:
     from wellbook.book.record import Record
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 @click.command("round")
 @click.argument("book", type=FILE)
 @click.option("--point", default="", help="Name of the sampling point; without it, the first.")
-@output(help="Write the field sheet to this PDF.")
+@output(help=N_("Write the field sheet to this PDF."))
 @PAPER
 @ON
 @JSON
