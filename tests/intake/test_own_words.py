@@ -250,6 +250,14 @@ def test_what_a_household_paid_is_no_reading(draft_of):
     assert {one.what for one in draft.not_taken if one.is_aside} >= {"$80", "$85"}
 
 
+@pytest.mark.parametrize("head", ["Salt added (lb)", "Rain (in)", "cost"])
+def test_what_is_noted_of_the_house_and_the_weather_is_no_reading(draft_of, head):
+    rows = "2023-03-14,0.2,1,80\n2024-03-14,0.3,2,81\n"
+    draft = draft_of(f"Date,Iron (mg/L),Lead (ug/L),{head}\n{rows}")
+    assert {row[2] for row in taken(draft)} == {"iron", "lead"}
+    assert {one.what for one in draft.not_taken if one.is_aside} >= {"80", "81"}
+
+
 # Words for a result of bacteria, most of them in no list of the recogniser.
 @pytest.mark.parametrize(
     "line",
