@@ -57,7 +57,7 @@ def test_a_write_without_an_entry_is_refused_as_a_bug(book):
 
 
 def write(book, what):
-    with writing(book._connection, lambda: NOW) as writer:
+    with writing(book._connection, book.path, lambda: NOW) as writer:
         what(writer)
 
 

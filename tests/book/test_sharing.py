@@ -3,12 +3,17 @@
 import os
 import subprocess
 import sys
+import threading
+import time
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from decimal import Decimal
+from types import SimpleNamespace
 
 import pytest
 
-from wellbook.book import Book, journal
+from wellbook.book import Book, journal, opening
+from wellbook.book.check import check
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.support.errors import Fault
 from wellbook.water.values.local_time import LocalTime
@@ -35,6 +40,62 @@ def test_what_somebody_else_wrote_is_noticed_before_a_change_that_rests_on_it(bo
         book.add_well("Barn")
         other.add_well("Orchard")
         assert not list(journal.broken_links(other.journal()))
+
+
+class Slow(dict):
+    """Parameters that take their time to be looked up: each look-up holds the book's lock."""
+
+    def __init__(self, *args):
+        super().__init__(*args)
+        self.begun, self.asked = threading.Event(), 0
+
+    def __contains__(self, key):
+        self.asked += 1
+        self.begun.set()
+        time.sleep(0.05)
+        return super().__contains__(key)
+
+
+def test_looking_the_book_over_steps_aside_for_a_write_and_begins_anew(book, monkeypatch):
+    monkeypatch.setattr(opening, "_BUSY_MS", 100)
+    with Book.open(book.path) as writer:
+        results = tuple(replace(IRON, parameter=f"p{n}") for n in range(60))
+        writer.add_sample(NewSample(1, LocalTime(date(2024, 5, 3)), results=results))
+        slow = Slow({result.parameter: None for result in results})
+        answers = []
+        catalogue = SimpleNamespace(parameters=slow)
+        look = threading.Thread(
+            target=lambda: answers.append(check(book.path, catalogue, date(2026, 11, 25)))
+        )
+        look.start()
+        assert slow.begun.wait(10)
+        writer.add_well("Barn")
+        assert look.is_alive(), "it was written while the book was looked over"
+        look.join()
+    assert answers == [()]
+    assert slow.asked > len(results), "it began anew"
+
+
+def test_a_write_waits_for_what_this_program_reads_beside_it(book, monkeypatch):
+    monkeypatch.setattr(opening, "_BUSY_MS", 100)
+    for n in range(60):
+        book.add_event(1, "flood", f"2019-04-{n % 28 + 1:02}")
+    begun, read = threading.Event(), []
+
+    def gather(path):
+        with Book.open(path) as opened, opened.again() as same:
+            for row in same._connection.execute("SELECT * FROM event ORDER BY day || text"):
+                read.append(row)
+                begun.set()
+                time.sleep(0.01)
+
+    with Book.open(book.path) as writer:
+        reader = threading.Thread(target=gather, args=(book.path,))
+        reader.start()
+        assert begun.wait(10)
+        writer.add_well("Barn")
+        reader.join()
+    assert len(read) == 60
 
 
 # What rests on a row that a person looked at; what only adds does not.

@@ -87,6 +87,21 @@ def test_each_file_of_an_archive_is_read(lab_file, catalogue):
     assert "is a picture" in left.why
 
 
+def test_a_part_without_a_name_ends_no_reading_of_an_archive(lab_file, catalogue):
+    harmed = zipped({"a": b"x", "b.csv": (HEAD + ROW).encode()}).replace(b"a", b"\x00", 2)
+    draft = intake.read(lab_file(harmed, "harmed.zip"), catalogue)
+    assert [mark.place.sheet for one in draft.samples for mark in one.marks] == ["b.csv"]
+
+
+@pytest.mark.parametrize("charset", ["utf\x008", "none-such", "punycode"])
+def test_a_mail_in_no_encoding_that_is_known_is_read_all_the_same(lab_file, catalogue, charset):
+    mail = (
+        f'From: lab\nSubject: water\nContent-Type: text/plain; charset="{charset}"\n\n{HEAD}{ROW}'
+    )
+    (sample,) = intake.read(lab_file(mail.encode(), "mail.eml"), catalogue).samples
+    assert [result.reading.text for result in sample.sample.results] == ["2"]
+
+
 def zipped(parts):
     file = io.BytesIO()
     with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as archive:

@@ -49,6 +49,13 @@ def test_a_figure_over_a_limit_opens_one_of_its_own(found):
     assert case.opened == date(2026, 6, 1)
 
 
+def test_each_case_tells_only_its_own_next_step(found):
+    both = found([("2026-06-01", "e_coli", "4"), ("2026-06-01", "nitrate", "70")], "2026-06-10")
+    (bacteria,), (nitrate,) = (case.next for case in both)
+    assert bacteria[0].startswith("Kitchen tap: Bacteria found on 1 June 2026: second sample.")
+    assert nitrate[0].startswith("Kitchen tap: Nitrate over a limit on 1 June 2026: confirm it.")
+
+
 def test_open_cases_stand_before_closed_ones_the_newest_first(found):
     # A case ends with two clean samples, and after them one a month later, in a wet season.
     clean = [(day, "e_coli", "<1") for day in ("2024-07-10", "2024-07-20", "2025-04-20")]

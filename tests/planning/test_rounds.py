@@ -9,7 +9,7 @@ from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.planning.overview import due
 from wellbook.planning.postponing import find_due, postponed
-from wellbook.planning.rounds import rounds
+from wellbook.planning.rounds import rounds, wanted
 from wellbook.planning.visits import visits
 from wellbook.support.errors import Fault
 from wellbook.support.paths import resources
@@ -261,3 +261,32 @@ def test_putting_off_wants_a_day_to_come_and_a_reason(book):
 def test_an_empty_book_has_no_round(tmp_path):
     with Book.create(tmp_path / "empty.wellbook") as empty:
         assert rounds(empty.record(), CATALOGUE, TODAY) == ()
+
+
+@pytest.mark.parametrize("text", ["rejected", "0.4 R", ""])
+def test_a_result_that_says_nothing_is_no_test(book, text):
+    book.set_plan(1, "fluoride", 12)
+    before = planned(book)["Tank tap"]
+    assert "Fluoride" in before
+    reading = read_reading(text.removesuffix(" R"), unit="mg/L", qualifier="R" * ("R" in text))
+    result = NewResult("fluoride", "Fluoride", reading)
+    book.add_sample(NewSample(1, LocalTime.parse("2026-05-28"), results=(result,)))
+    assert planned(book)["Tank tap"] == before
+
+
+def test_what_is_drawn_first_is_wanted_first_and_only_at_its_well(book):
+    other = book.add_well("Barn")
+    trough = book.add_point(other, "Trough")
+    sampled(book, "2026-05-01", "nitrate", "e_coli", "total_coliform", point=trough)
+    found = rounds(book.record(), CATALOGUE, TODAY)
+    assert {one.well.name for one in found} == {"Thistle Lane", "Barn"}
+    first = [one for one in found if one.well.id == found[0].well.id]
+    assert [point.name for point, _keys in wanted(found)] == [one.point.name for one in first]
+    ((point, keys),) = wanted(found, record_point(book, trough))
+    assert point.name == "Trough"
+    assert keys
+    assert wanted([], None) == []
+
+
+def record_point(book, number):
+    return next(one for one in book.record().points if one.id == number)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from wellbook.planning.frequencies import advised
-from wellbook.planning.place.choices import SETTINGS, changed
+from wellbook.planning.place.choices import PEOPLE, SETTINGS, changed
 from wellbook.planning.settings import (
     ask,
     currency,
@@ -161,3 +161,21 @@ def test_who_is_asked_is_whom_the_household_wrote_down_before_whom_its_place_sug
     assert ask(place) == "the health authority of your district"
     assert ask(place | {"ask": "the clinic on Mill Lane"}) == "the clinic on Mill Lane"
     assert ask({}) == ""
+
+
+def test_a_place_suggests_what_its_people_and_agencies_use_and_nothing_of_the_house():
+    suggested = {one.key for one in SETTINGS if one.follows}
+    assert suggested == {"limit-sets", "seasons", "units", "language", "paper", "currency", "dates",
+                         "decimal", "ask", "emergency"}  # fmt: skip
+    assert {one.key for one in SETTINGS} - suggested == {
+        "country", "state", "well-kind", "ground", "people", "interval", "near",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("word", PEOPLE)
+def test_who_drinks_the_water_is_kept_and_told_in_the_words_that_were_typed(word):
+    kept = changed({}, CATALOGUE, [("people", word)])
+    (people,) = (one for one in SETTINGS if one.key == "people")
+    assert people.now(kept, CATALOGUE) == (word,)
+    assert people.origin(kept, CATALOGUE) == "chosen"
+    assert people.now({}, CATALOGUE) == ()

@@ -214,6 +214,9 @@ def test_a_softener_is_asked_for_a_resin_cleaner_while_the_raw_water_has_iron(bo
     assert items(book)[asked].due == date(2027, 2, 2)
     measured(book, 1, "2026-10-01", "120", "iron", "µg/L")
     assert asked not in items(book)
+    barn = book.add_point(1, "Barn", place=5)  # raw as well, and told after the treated tap
+    measured(book, barn, "2026-10-02", "0.9", "iron", "mg/L")
+    assert asked in items(book)
 
 
 @pytest.mark.parametrize(
@@ -292,7 +295,7 @@ def test_what_is_no_amount_is_told_with_what_helps(typed):
     ("of", "a_day", "months", "measured", "said"),
     [
         ("1000 gal", "", 0, "", "never, does not go with that"),
-        ("1000 gal", "", 6, "hours", "does not tell how long it lasts"),
+        ("1000 gal", "", 6, "hours", "tell how long it lasts; here the measures are: h\\."),
         ("", "10 gal", 6, "", "Say what it lasts for"),
         ("1000 gal", "2 h", 6, "", "can’t be compared"),
         ("0 gal", "", 6, "", "Nothing lasts for"),

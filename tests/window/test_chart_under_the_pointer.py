@@ -10,6 +10,7 @@ from PySide6.QtGui import QGuiApplication, QWheelEvent
 from PySide6.QtWidgets import QApplication, QDialog, QToolTip
 
 from wellbook.window.app.book_pages import Page
+from wellbook.window.pages.parameter import time_chart
 from wellbook.window.widgets import chart_view
 
 
@@ -22,6 +23,7 @@ def page(opened, qtbot):
 
 
 def test_a_chart_waits_for_what_draws_it_to_be_loaded_on_another_thread(opened, qtbot, monkeypatch):
+    qtbot.waitUntil(lambda: chart_view.Drawing.is_loaded, timeout=30000)  # since the opening
     threads, load = [], chart_view._load_drawing
     monkeypatch.setattr(chart_view.Drawing, "is_loaded", False)
     monkeypatch.setattr(
@@ -34,6 +36,25 @@ def test_a_chart_waits_for_what_draws_it_to_be_loaded_on_another_thread(opened, 
     qtbot.waitUntil(lambda: bool(chart.drawn.spots), timeout=30000)
     assert len(threads) == 1
     assert threads[0] is not threading.main_thread()
+
+
+def test_a_chart_is_put_together_once_and_painted_once_in_a_later_turn_of_the_loop(
+    opened, qtbot, monkeypatch
+):
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+
+    done = []
+    put, paint = time_chart.draw, FigureCanvasAgg.draw
+    monkeypatch.setattr(time_chart, "draw", lambda *a, **k: (done.append("put"), put(*a, **k))[1])
+    monkeypatch.setattr(
+        FigureCanvasAgg, "draw", lambda canvas: (done.append("paint"), paint(canvas))[1]
+    )
+    opened.view.show_parameter("nitrate")
+    chart = opened.view.at("parameter").figure
+    qtbot.waitUntil(lambda: "put" in done, timeout=30000)
+    assert "paint" not in done, "nobody waits for both at once"
+    qtbot.waitUntil(lambda: "paint" in done and not chart.is_to_be_drawn, timeout=5000)
+    assert done == ["put", "paint"]
 
 
 def wheel(chart, modifiers):

@@ -160,6 +160,17 @@ def test_documents_lie_beside_the_well_too(opened, page, answers, tmp_path):
     assert "well log.pdf" in [one.name for one in book.documents(well=well(opened).id)]
 
 
+def test_a_section_of_the_well_is_made_when_it_is_looked_at_and_shows_what_was_entered_before(
+    opened, page
+):
+    assert not any(view.is_made for view in page.sections), "the well is seen at a glance"
+    opened.view.household.book.add_point(1, "attic tap", treated=False, place=9)
+    opened.view.refresh()
+    points = section(page, "Sampling points")
+    assert "attic tap" in texts(points.model, 0)
+    assert [view for view in page.sections if view.is_made] == [points]
+
+
 def test_nothing_of_the_well_can_be_changed_in_a_book_that_is_only_read(frame, household):
     path = household()
     raw = sqlite3.connect(path)
@@ -169,7 +180,8 @@ def test_nothing_of_the_well_can_be_changed_in_a_book_that_is_only_read(frame, h
     frame.do("go_well")
     page = frame.view.at("well")
     buttons = [page.facts_button, page.documents.add_button]
-    for view in page.sections:
+    for row, view in enumerate(page.sections, start=1):
+        page.list.setCurrentRow(row)
         buttons += [view.add_button, view.change_button, view.remove_button]
     assert [b.text() for b in buttons if b.isEnabled()] == []
     assert {b.accessibleDescription() for b in buttons} == {frame.view.household.why_readonly}

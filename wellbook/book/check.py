@@ -16,7 +16,7 @@ from wellbook.book import journal, opening, reader
 from wellbook.book.record import covers
 from wellbook.book.rows import Lab, Sample
 from wellbook.book.schema import FACTS
-from wellbook.book.writer import Row
+from wellbook.book.writer import Row, is_interrupted, readers
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding, Severity
@@ -25,14 +25,29 @@ from wellbook.water.values.findings import Finding, Severity
 def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
     """Everything that is wrong with a book, in plain words; nothing if all is well.
 
-    A book of an older version is looked over as it will be once it is brought up to date.
+    A book of an older version is looked over as it will be once it is brought up to date. When this
+    program begins to write the book, it steps aside, and begins anew after that.
 
     Raises:
         Fault: It can't even be opened as a book.
     """
-    connection, _unused = opening.connect(path, readonly=True)
-    if opening.is_older(connection):
-        connection = opening.in_memory(connection, path)
+    while True:
+        connection, _unused = opening.connect(path, readonly=True)
+        try:
+            if opening.is_older(connection):
+                connection = opening.in_memory(connection, path)
+            with readers.stepping_aside(path, connection):
+                return _look_over(connection, catalogue, today)
+        except sqlite3.OperationalError as error:
+            if not is_interrupted(error):
+                raise
+        finally:
+            connection.close()
+
+
+def _look_over(
+    connection: sqlite3.Connection, catalogue: Catalogue, today: date
+) -> tuple[Finding, ...]:
     parts: tuple[Iterator[Finding], ...] = (
         _file(connection),
         _facts(connection),
@@ -41,10 +56,7 @@ def check(path: Path, catalogue: Catalogue, today: date) -> tuple[Finding, ...]:
         _names(connection, catalogue),
         _labs(connection),
     )
-    try:
-        return tuple(finding for part in parts for finding in _guarded(part))
-    finally:
-        connection.close()
+    return tuple(finding for part in parts for finding in _guarded(part))
 
 
 def damage(connection: sqlite3.Connection) -> Iterator[Finding]:
@@ -65,6 +77,8 @@ def _guarded(part: Iterator[Finding]) -> Iterator[Finding]:
         TypeError,
         AttributeError,
     ) as error:
+        if is_interrupted(error):
+            raise
         yield Finding(
             "file",
             _("A part of the file can’t be read: {error}.").format(error=error),

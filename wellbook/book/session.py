@@ -13,7 +13,7 @@ from wellbook.book import copies, journal, opening, reader
 from wellbook.book.journal import Entry, Step
 from wellbook.book.readings import ReadBook
 from wellbook.book.schema import VERSION
-from wellbook.book.writer import Writer, writing
+from wellbook.book.writer import Writer, readers, writing
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
@@ -68,6 +68,7 @@ class OpenBook(ReadBook):
         self._outer: Writer | None = None
         self._seen = self._data_version()
         self._identity = _identity(path)
+        self._is_beside = False  # opened once more
         self.copy_trouble = ""
         self.before_new: Callable[[Sequence[Step]], None] = lambda _undone: None
 
@@ -156,6 +157,8 @@ class OpenBook(ReadBook):
         """
         self.require_in_place()
         book = type(self).open(self.path, readonly=readonly, now=self._now)
+        book._is_beside = True  # noqa: SLF001  of its own class
+        readers.stays(self.path)
         if not self.is_in_place:  # replaced between the question and the opening
             book.close()
             self.require_in_place()
@@ -164,6 +167,9 @@ class OpenBook(ReadBook):
     def close(self) -> None:
         """Close the file. The book can't be used after that."""
         self._connection.close()
+        if self._is_beside:
+            self._is_beside = False
+            readers.leaves(self.path)
 
     def __enter__(self) -> Self:
         return self
@@ -278,7 +284,7 @@ class OpenBook(ReadBook):
         with opening.faults(self.path):
             self.require_in_place()
             self._copy_first()
-        with opening.faults(self.path), writing(self._connection, self._now) as writer:
+        with opening.faults(self.path), writing(self._connection, self.path, self._now) as writer:
             # Asked inside the transaction, so that nobody can write between question and answer.
             if self.was_changed_elsewhere() and not blind:
                 raise Fault(

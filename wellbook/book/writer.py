@@ -12,11 +12,15 @@ rebuilds the whole chain by program leaves no trace unless an earlier digest is 
 import hashlib
 import json
 import sqlite3
+import time
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import lru_cache
+from pathlib import Path
+from threading import Condition
 from typing import TYPE_CHECKING, Any
 
 from wellbook.book.schema import FACTS
@@ -29,6 +33,9 @@ Row = dict[str, Value]
 Change = tuple[str, int, Row | None, Row | None]  # table, id, before, after
 
 FIRST_DIGEST = "0" * 64
+_STEPS = 1000  # of SQLite's machine, after which a reader looks whether it is to step aside
+_ASK_AGAIN = 0.01  # seconds
+_LONGEST = 60.0  # seconds that a write waits for readers of this program
 _plain = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 _canonical = json.JSONEncoder(sort_keys=True, ensure_ascii=False, separators=(",", ":")).encode
 
@@ -217,18 +224,103 @@ class Writer:
         return dict(zip(names, found, strict=True))
 
 
+class Readers:
+    """What else in this program reads a file that is written, so that no write fails by it.
+
+    SQLite lets a write in when nobody reads, and no reader can be told from another program's. So
+    what can begin anew steps aside when a write begins, and a write waits for the others.
+    """
+
+    def __init__(self) -> None:
+        self._changed = Condition()
+        self._yielding: dict[Path, set[sqlite3.Connection]] = {}
+        self._staying: Counter[Path] = Counter()
+        self._writes: Counter[Path] = Counter()
+
+    @contextmanager
+    def stepping_aside(self, path: Path, connection: sqlite3.Connection) -> Iterator[None]:
+        """Read once no write is under way; when one begins, what is read ends interrupted."""
+        key = path.resolve()
+        with self._changed:
+            self._changed.wait_for(lambda: not self._writes[key])
+            self._yielding.setdefault(key, set()).add(connection)
+        connection.set_progress_handler(lambda: self._writes[key] > 0, _STEPS)
+        try:
+            yield
+        finally:
+            connection.set_progress_handler(None, 0)
+            with self._changed:
+                self._yielding[key].discard(connection)
+                self._changed.notify_all()
+
+    def stays(self, path: Path) -> None:
+        """Somebody reads a file who can't begin anew; a write waits for that."""
+        with self._changed:
+            self._staying[path.resolve()] += 1
+
+    def leaves(self, path: Path) -> None:
+        """Whoever stayed has closed the file."""
+        with self._changed:
+            self._staying[path.resolve()] -= 1
+
+    @contextmanager
+    def writing(self, path: Path) -> Iterator[None]:
+        """Write once all that can step aside have done so."""
+        key, until = path.resolve(), time.monotonic() + _LONGEST
+        with self._changed:
+            self._writes[key] += 1
+            while (reading := self._yielding.get(key)) and time.monotonic() < until:
+                for connection in reading:
+                    connection.interrupt()
+                self._changed.wait(_ASK_AGAIN)
+        try:
+            yield
+        finally:
+            with self._changed:
+                self._writes[key] -= 1
+                self._changed.notify_all()
+
+    def commit(self, path: Path, connection: sqlite3.Connection) -> None:
+        """Commit, and again while it is this program that reads the file.
+
+        Raises:
+            sqlite3.Error: It can't be.
+        """
+        key, until = path.resolve(), time.monotonic() + _LONGEST
+        while True:
+            try:
+                connection.execute("COMMIT")
+            except sqlite3.OperationalError as error:
+                is_ours = self._staying[key] > 0 and time.monotonic() < until
+                if error.sqlite_errorname != "SQLITE_BUSY" or not is_ours:
+                    raise
+            else:
+                return
+
+
+readers = Readers()
+
+
+def is_interrupted(error: Exception) -> bool:
+    """Whether a reader was asked to step aside."""
+    return getattr(error, "sqlite_errorname", "") == "SQLITE_INTERRUPT"
+
+
 @contextmanager
-def writing(connection: sqlite3.Connection, now: Callable[[], datetime]) -> Iterator[Writer]:
+def writing(
+    connection: sqlite3.Connection, path: Path, now: Callable[[], datetime]
+) -> Iterator[Writer]:
     """One transaction: committed whole when the block ends, gone whole when it raises."""
     from sqlite_utils import Database
 
-    connection.execute("BEGIN IMMEDIATE")
-    try:
-        writer = Writer(Database(connection, execute_plugins=False), now)
-        yield writer
-        writer.close()
-        connection.execute("COMMIT")
-    except BaseException:
-        if connection.in_transaction:  # a full disk rolls back by itself
-            connection.execute("ROLLBACK")
-        raise
+    with readers.writing(path):
+        connection.execute("BEGIN IMMEDIATE")
+        try:
+            writer = Writer(Database(connection, execute_plugins=False), now)
+            yield writer
+            writer.close()
+            readers.commit(path, connection)
+        except BaseException:
+            if connection.in_transaction:  # a full disk rolls back by itself
+                connection.execute("ROLLBACK")
+            raise

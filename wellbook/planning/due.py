@@ -12,6 +12,7 @@ from wellbook.planning.cases import figure_dues, tests_of
 from wellbook.planning.frequencies import ONLY_NEAR, Advised, advised
 from wellbook.planning.lab.awaited import with_draws
 from wellbook.planning.settings import calendar, interval, scheme
+from wellbook.planning.visits import on_visits
 from wellbook.support.message import message
 from wellbook.water.sampling.case_due import again_due, case_due, case_key, raw_too
 from wellbook.water.sampling.cases import Step, cases, step
@@ -65,33 +66,30 @@ def well_dues(
     asked = follow_ups(causes, taps, ahead, postponed)
     opened = _case_dues(points, known, causes, ahead, postponed)
     figures = figure_dues(record, well, known, taps, ahead, people(record, ahead.today))
-    return {
+    found = {
         point.id: with_draws(
             record,
             ahead.catalogue,
             point,
-            _said_in_order(
-                (
-                    *opened.get(point.id, ()),
-                    *(
-                        _postponed(one, postponed.get((point.id, one.panel.key)))
-                        for one in figures.get(point.id, ())
-                    ),
-                    *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
-                    *_planned(record, point, days[point.id], ahead),
-                )
+            (
+                *opened.get(point.id, ()),
+                *(
+                    _postponed(one, postponed.get((point.id, one.panel.key)), ahead)
+                    for one in figures.get(point.id, ())
+                ),
+                *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
+                *_planned(record, point, days[point.id], ahead),
             ),
             ahead.today,
         )
         for point in points
     }
+    return {number: _said_in_order(dues) for number, dues in on_visits(found, ahead).items()}
 
 
-def _postponed(due: PanelDue, until: date | None) -> PanelDue:
+def _postponed(due: PanelDue, until: date | None, ahead: Outlook) -> PanelDue:
     """A sample of a case, put off as the household wants it."""
-    if until is None or until <= due.due:
-        return due
-    return replace(due, due=until, overdue_days=0, window=(until, max(until, due.window[1])))
+    return due if until is None or until <= due.due else due.put_off(until, ahead)
 
 
 def days_tested(record: PointRecord, catalogue: Catalogue) -> Days:

@@ -9,6 +9,7 @@ from wellbook.book.rows import Point, Well
 from wellbook.planning.due import outlook
 from wellbook.planning.lab.lab_route import RoundHabits, read_habits
 from wellbook.planning.overview import due
+from wellbook.planning.visits import Visit, visits
 from wellbook.water.sampling.due import PanelDue, day_reason
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import Journey
@@ -68,6 +69,7 @@ class Round:
         fills: Which kinds of bottles are filled.
         steps: The timetable; empty if no day works.
         habits: What the search went by.
+        number: Which visit to the well from now on it belongs to, from 1.
         softens: Whether a softener of the well is in use, which must not regenerate meanwhile.
     """
 
@@ -79,6 +81,7 @@ class Round:
     fills: frozenset[Task]
     steps: tuple[Step, ...]
     habits: RoundHabits
+    number: int
     softens: bool = False
 
 
@@ -89,27 +92,26 @@ def rounds(record: Record, catalogue: Catalogue, today: date) -> tuple[Round, ..
     and treated water make a pair.
     """
     ahead, habits = outlook(record, catalogue, today), read_habits(record.settings)
-    planned = (
-        (well, point, tuple(one for one in dues if one.drawn is None))
-        for well, point, dues in due(record, catalogue, today)
-    )
-    left = [row for row in planned if row[2]]
-    last_taps = {well.id: point.id for well, point, _ in left}
+    planned = due(record, catalogue, today)
+    last_taps = {well.id: point.id for well, point, dues in planned if _to_draw(dues)}
     made: list[Round] = []
-    while left:
-        well, _, dues = min(left, key=lambda row: _rank(row[2][0]))
-        visit = _visit(dues[0], [row for row in left if row[0] == well])
-        limit = ahead.limit(_keys(one for panels in visit.values() for one in panels))
-        search = _search(dues[0], visit.values(), ahead.calendar.within(limit))
-        for point, panels in visit.items():
+    seen: set[int] = set()  # points whose next round is made
+    for visit in sorted(visits(planned), key=lambda one: (not one.is_urgent, one.day)):
+        panels_at: dict[Point, list[PanelDue]] = {}
+        for point, one in visit.tasks:
+            if point.id not in seen:
+                panels_at.setdefault(point, []).append(one)
+        seen |= {point.id for point in panels_at}
+        limit = ahead.limit(_keys(one for _point, one in visit.tasks))
+        search = _search(visit, ahead.calendar.within(limit))
+        for point, panels in panels_at.items():
             bottles = bottles_for(
                 _keys(panels),
                 catalogue.bottles,
-                first_draw=point.id == last_taps[well.id],
+                first_draw=point.id == last_taps[visit.well.id],
             )
             bottles = with_partners(bottles, catalogue.bottles)
-            made.append(_round((well, point), panels, bottles, search, habits))
-        left = [row for row in left if row[1] not in visit]
+            made.append(_round(visit, point, bottles, search, habits))
     return tuple(replace(one, softens=_softens(record, one.well)) for one in made)
 
 
@@ -119,8 +121,8 @@ def _softens(record: Record, well: Well) -> bool:
 
 def visit_of(found: Sequence[Round], one: Round) -> tuple[Round, ...]:
     """The rounds that are drawn on the same visit as one, in the order of the flow."""
-    at = (one.well.id, one.search.window)
-    same = [each for each in found if (each.well.id, each.search.window) == at]
+    at = (one.well.id, one.number)
+    same = [each for each in found if (each.well.id, each.number) == at]
     return tuple(sorted(same, key=lambda each: each.point.place))
 
 
@@ -140,34 +142,19 @@ def wanted(found: Sequence[Round], point: Point | None = None) -> list[tuple[Poi
     return [(one.point, _keys(one.panels)) for one in visit]
 
 
-def _rank(one: PanelDue) -> tuple[bool, date]:
-    return not one.urgent, one.due
+def _to_draw(dues: Iterable[PanelDue]) -> bool:
+    return any(one.drawn is None for one in dues)
 
 
 def _keys(panels: Iterable[PanelDue]) -> list[str]:
     return list(dict.fromkeys(key for one in panels for key in one.panel.core))
 
 
-def _visit(
-    first: PanelDue, rows: Sequence[tuple[Well, Point, tuple[PanelDue, ...]]]
-) -> dict[Point, tuple[PanelDue, ...]]:
-    """What may be drawn at each point of a well on the day of the panel that comes first."""
-    day = first.day or first.window[1]
-    ready = {
-        point: tuple(one for one in dues if one is first or one.along_from(first) <= day)
-        for _, point, dues in rows
-    }
-    return {
-        point: tuple(sorted(panels, key=lambda one: one is not first))
-        for point, panels in ready.items()
-        if panels
-    }
-
-
-def _search(first: PanelDue, visit: Iterable[Sequence[PanelDue]], way: Calendar) -> Search:
-    """The first day that works for everything that is drawn on it."""
-    start = max(first.window[0], *(one.along_from(first) for panels in visit for one in panels))
-    window = (start, max(first.window[1], start))
+def _search(visit: Visit, way: Calendar) -> Search:
+    """The hour of a visit's day, or what would have to change where no day suits."""
+    first = visit.reason
+    others = (one.along_from(first) for _point, one in visit.tasks if one is not first)
+    window = (max((first.window[0], *others)), first.window[1])
     found = way.find(*window)
     told = sampling_day.say(found, *window, way.hours, way.lab_hours, way.limit)
     if found.best and way.limit > _SOON:
@@ -176,15 +163,13 @@ def _search(first: PanelDue, visit: Iterable[Sequence[PanelDue]], way: Calendar)
 
 
 def _round(
-    place: tuple[Well, Point],
-    panels: tuple[PanelDue, ...],
-    bottles: Bottles,
-    search: Search,
-    habits: RoundHabits,
+    visit: Visit, point: Point, bottles: Bottles, search: Search, habits: RoundHabits
 ) -> Round:
+    panels = tuple(one for at, one in visit.tasks if at == point)
     journey = search.journey
     fills = frozenset(_TASKS.get(bottle.key, Task.OTHERS) for bottle, _ in bottles)
     steps = (
         timetable(journey.draw, journey.hand_in, fills=fills, rises=habits.rises) if journey else ()
     )
-    return Round(*place, panels, bottles, search, fills, steps, habits)
+    well, number = visit.well, visit.number
+    return Round(well, point, panels, bottles, search, fills, steps, habits, number)

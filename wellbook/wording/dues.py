@@ -115,12 +115,16 @@ _REASONS = {
         "treatment."
     ),
     Because.NEAR: _RULES[ClosingRule.NEAR],
+    Because.SAME_VISIT: N_("It is drawn a little earlier, on one visit with what else is due."),
 }
 
 
 def worded(due: PanelDue) -> PanelDue:
-    """What is due with its reasons said; a panel made for the occasion gets its name, too."""
-    why = " ".join(filter(None, map(reason, due.reasons)))
+    """What is due with its reasons said, before what was said of it already.
+
+    A panel made for the occasion gets its name, too.
+    """
+    why = " ".join(filter(None, (*map(reason, due.reasons), due.why)))
     if due.occasion is None or due.rule is None:
         return replace(due, why=why)
     panel = replace(due.panel, name=_called(due.occasion), why=_rule(due.rule))

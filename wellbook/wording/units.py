@@ -3,7 +3,18 @@
 Units of letters and signs alone (`mg/L`, `µS/cm`) are the same everywhere.
 """
 
+import re
+
 from wellbook.support.translation import N_, _, pgettext
+
+_JOINED, _SPACE = "\u2060", "\u00a0"  # word joiner, space where no line ends
+_IN_TEXT = re.compile(
+    r"""(?<![\w/])
+    (?: (?:[^\W\d_]+\ )? (?:per|por|cada)\ (?:\d+\ )? m?L\b
+      | [^\W\d_]{1,5} (?:/ (?:\d+\ )? [^\W\d_][\w³²]{0,3})+ (?![\w/]) )
+    (?: \ (?:(?:as|como)\ [A-Z]\w* | \([A-Z]\w*\)) )?""",
+    re.VERBOSE,
+)
 
 _SAID = frozenset(
     {
@@ -23,3 +34,10 @@ def said(unit: str) -> str:
     words = _(label) if label in _SAID else label
     basis = pgettext("basis", "as {form}").format(form=form) if form else ""
     return " ".join(filter(None, (words, basis)))
+
+
+def unbroken(text: str) -> str:
+    """The text with its units so joined that no line ends within one, nor before its basis."""
+    return _IN_TEXT.sub(
+        lambda found: found[0].replace("/", f"/{_JOINED}").replace(" ", _SPACE), text
+    )

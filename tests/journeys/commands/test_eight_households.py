@@ -87,9 +87,23 @@ def result_row(text):
     return f"{name},{result},{unit or ''}"
 
 
+def require_one_day(due, rounds):
+    """What is due is drawn on the day that it names."""
+    drawn = {
+        (one["point"], panel["panel"]): (one["draw"] or "")[:10] or None
+        for one in rounds["rounds"]
+        for panel in one["panels"]
+    }
+    for item in due:
+        place = (item["point"], item.get("panel"))
+        if place in drawn:
+            assert item["suggested"]["day"] == drawn[place], item
+
+
 def answers(shell, day):
     """What a household reads on a day, in short lines."""
     due = json.loads(shell.run("due", "home.wellbook", "--on", day, "--json"))["due"]
+    require_one_day(due, json.loads(shell.run("round", "home.wellbook", "--on", day, "--json")))
     cases = json.loads(shell.run("cases", "home.wellbook", "--on", day, "--json"))["cases"]
     status = json.loads(shell.run("status", "home.wellbook", "--on", day, "--json"))
     for item in due:

@@ -6,7 +6,7 @@ The counts (six months, five or six tests, four with grace) are arithmetic: 14 m
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from way_to_the_lab import way
 
@@ -120,9 +120,51 @@ def test_without_any_test_no_month_is_better_than_another():
 
 
 def test_a_panel_may_be_drawn_along_from_the_month_before():
-    found = due(ONE, {"nitrate": [date(2026, 6, 9)]}, date(2026, 6, 20), 36)
+    tested = [date(2024, month, 9) for month in range(1, 13)]
+    found = due(ONE, {"nitrate": [*tested, date(2026, 6, 9)]}, date(2026, 6, 20), 36)
     assert found.due == date(2029, 6, 9)
     assert found.earliest == date(2029, 5, 1)
+
+
+def test_a_panel_may_be_drawn_along_from_the_start_of_its_own_stretch():
+    found = due(ONE, {"nitrate": [date(2026, 6, 9)]}, date(2026, 6, 20), 36)
+    assert found.due == date(2029, 6, 9)
+    assert found.earliest == found.window[0] == date(2029, 3, 1)
+
+
+def ways_to_meet(month, missing, steps):
+    """By trying every way: how many more tests, after one in a month, meet every season."""
+    ways = {(month, missing - {season_of(date(2026, month, 1), NORTHERN)})}
+    for tests in range(30):
+        if any(not left for _unused, left in ways):
+            return tests
+        ways = {
+            (at, left - {season_of(date(2026, at, 1), NORTHERN)})
+            for before, left in ways
+            for step in steps
+            for at in [(before + step - 1) % 12 + 1]
+        }
+    return 30
+
+
+@settings(max_examples=25)
+@given(
+    st.lists(st.dates(date(2020, 1, 1), date(2026, 6, 1)), min_size=1, max_size=4),
+    st.sampled_from([6, 12, 14, 24, 36]),
+    st.integers(0, 800),
+)
+def test_what_is_drawn_along_early_meets_the_missing_seasons_as_soon(days, months, late):
+    today = max(days) + timedelta(days=late)
+    found = panel_due(ONE, months, {"nitrate": days}, today, NORTHERN, OPEN)
+    missing = {season_of(date(2026, month, 1), NORTHERN) for month in (1, 4, 7, 10)}
+    missing = frozenset(missing - {season_of(day, NORTHERN) for day in days})
+    grace = 3 if months >= 36 else 2 if months >= 24 else 1
+    steps = range(months - grace, months + grace + 1)
+    own = ways_to_meet(found.window[0].month, missing, steps)
+    start = found.wanted.replace(day=1)
+    while start < found.window[0]:
+        assert ways_to_meet(start.month, missing, steps) <= own
+        start = add_months(start, 1)
 
 
 @pytest.mark.parametrize("months", [6, 12, 14, 18, 24, 36, 60])

@@ -145,11 +145,7 @@ def place_limits(plot: Plot, wanted: Sequence[Wanted], pen: Pen) -> list[Tag]:
     for want in wanted:
         over = [tag.box for tag in tags]
         weighed = ((10, over), (5, lines), (4, trend), (3, marks), (1, posts))
-        best = min(
-            _spots(plot, want, pen.width(want.text), pen.line),
-            key=lambda spot: sum(n * spot.meets(box) for n, boxes in weighed for box in boxes),
-            default=None,
-        )
+        best = _least_covering(tuple(_spots(plot, want, pen.width(want.text), pen.line)), weighed)
         if best is not None:
             tags.append(Tag(best, want.text))
     return tags
@@ -173,12 +169,24 @@ def place_passing(plot: Plot, mark: Mark, text: str, pen: Pen, tags: Sequence[Ta
         (6, _marks(plot)),
         (3, [*_trend(plot), *_fan(plot), *_lines(plot, plot.chart.limits)]),
     )
-    best = min(
-        spots,
-        key=lambda spot: sum(n * spot.meets(box) for n, boxes in weighed for box in boxes),
-        default=None,
-    )
+    best = _least_covering(spots, weighed)
     return None if best is None else Tag(best, text)
+
+
+def _least_covering(
+    spots: Sequence[Box], weighed: Iterable[tuple[int, Sequence[Box]]]
+) -> Box | None:
+    """The first of the places that cover the least of what is weighed; None without a place."""
+    if not spots:
+        return None
+    around = Box(
+        min(spot.left for spot in spots),
+        min(spot.bottom for spot in spots),
+        max(spot.right for spot in spots),
+        max(spot.top for spot in spots),
+    )
+    near = [(n, box) for n, boxes in weighed for box in boxes if around.meets(box)]
+    return min(spots, key=lambda spot: sum(n for n, box in near if spot.meets(box)))
 
 
 def _lines(plot: Plot, lines: Iterable[LimitLine]) -> list[Box]:

@@ -97,7 +97,12 @@ def files_in(content: bytes, kind: Kind, name: str) -> Iterator[tuple[str, bytes
         yield from messages.parts(content)
         return
     with zipfile.ZipFile(io.BytesIO(content)) as archive:  # seen to be whole before
-        parts = [part for part in archive.infolist() if not part.is_dir() and part.file_size]
+        # A damaged archive has parts without a name, of which the library can't say what they are.
+        parts = [
+            part
+            for part in archive.infolist()
+            if part.file_size and not part.filename.endswith("/")
+        ]
     if len(parts) > _MOST_FILES:
         raise Fault(
             _("{name} holds {n} files; up to {most} can be taken in at once. Split it.").format(

@@ -54,5 +54,5 @@ def _figures(text: str) -> int:
 def _text(packed: bytes, part: EmailMessage) -> str:
     try:
         return packed.decode(part.get_content_charset() or "utf-8", "replace")
-    except LookupError:
+    except (LookupError, ValueError):  # no such encoding, or no name for one
         return packed.decode("utf-8", "replace")

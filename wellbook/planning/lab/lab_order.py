@@ -194,7 +194,7 @@ def _at(
 
 def _together(found: Sequence[Round]) -> list[tuple[Round, ...]]:
     """Rounds that are drawn on one visit."""
-    at = {(one.well.id, one.search.window): one for one in reversed(found)}
+    at = {(one.well.id, one.number): one for one in reversed(found)}
     return [visit_of(found, one) for one in reversed(at.values())]
 
 

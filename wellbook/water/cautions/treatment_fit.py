@@ -7,7 +7,10 @@ something a method bears. Nothing here chooses or sizes a unit.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
+from functools import partial
+from itertools import takewhile
 from pathlib import Path
 from typing import Literal, Protocol
 
@@ -278,12 +281,19 @@ def _passes(found: Interval | None, bound: Bound, parameter: Parameter) -> bool 
 
 
 def latest_of(histories: Mapping[str, Sequence[Result]]) -> dict[str, Result]:
-    """The latest usable result of each parameter; of one day the highest figure."""
+    """The latest usable result of each parameter, of histories in the order of collection.
+
+    Of one day it is the one with the highest figure.
+    """
     found = {}
     for key, history in histories.items():
-        usable = [one for one in history if one.reading.kind is not Kind.NONE]
-        if key and usable:
-            found[key] = max(
-                usable, key=lambda one: (one.collected.day, one.reading.number or Decimal(0))
-            )
+        usable = (one for one in reversed(history) if one.reading.kind is not Kind.NONE)
+        last = next(usable, None)
+        if key and last is not None:
+            same = [last, *takewhile(partial(_is_of_day, last.collected.day), usable)]
+            found[key] = max(reversed(same), key=lambda one: one.reading.number or Decimal(0))
     return found
+
+
+def _is_of_day(day: date, result: Result) -> bool:
+    return result.collected.day == day

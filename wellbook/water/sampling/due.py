@@ -1,7 +1,7 @@
 """What is due at a sampling point: the value, and the codes of what is said with it."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -68,6 +68,10 @@ class Because(StrEnum):
     CLEAR = "below the limit so far"
     STILL_OVER = "still over"
     NEAR = "near its limit"
+    SAME_VISIT = "drawn on an earlier visit"
+
+
+_OF_DAYS = frozenset({Because.SHIPPED, Because.DRIVEN, Because.NO_DAY})
 
 
 class ClosingRule(StrEnum):
@@ -93,7 +97,8 @@ class PanelDue:
         due: The day it falls due.
         overdue_days: Days past `due`; 0 while not overdue.
         window: First and last day of the suggested stretch, both included.
-        day: The first day in it that can be tested in time; None if there is none.
+        day: The day on which it is drawn: the first in it that can be tested in time, or that of
+            the visit on which it is drawn with others; None if there is none.
         reasons: Why it is due, and when.
         earliest: From this day on it may be drawn along with others.
         wanted: The same where bottles are at hand; None for `earliest`.
@@ -104,6 +109,8 @@ class PanelDue:
         rule: Why such a panel is tested.
         why: The reasons, said.
         drawn: Day on which it was drawn, its result being awaited; None if it was not.
+        visit: Which visit to its well draws it, from 1; 0 while visits are not planned, and for
+            what was drawn.
     """
 
     panel: Panel
@@ -122,6 +129,7 @@ class PanelDue:
     why: str = ""
     drawn: date | None = None
     wanted: date | None = None
+    visit: int = 0
 
     def along_from(self, first: "PanelDue") -> date:
         """From which day on it may be drawn along with what comes first.
@@ -129,6 +137,27 @@ class PanelDue:
         Whoever fetches bottles for an urgent sample fetches those of the others, too.
         """
         return min(self.earliest, self.wanted or self.earliest) if first.urgent else self.earliest
+
+    def may_wait_until(self, day: date) -> bool:
+        """Whether a day is not too late: for what is urgent its own, for others its stretch."""
+        return day <= (self.day if self.urgent and self.day else self.window[1])
+
+    def put_off(self, until: date, outlook: "Outlook") -> "PanelDue":
+        """The same, not before a day."""
+        window = until, max(until, self.window[1])
+        found = outlook.calendar_for(self.panel)
+        off = replace(self, due=until, overdue_days=0, window=window, earliest=until, wanted=until)
+        return off.on(found.first_day(*window), found)
+
+    def on(self, day: date | None, way: "Calendar", visit: int = 0) -> "PanelDue":
+        """The same, drawn on a day, with what is said of it."""
+        if day is None:
+            return replace(self, day=None, visit=visit)
+        window = min(self.window[0], day), max(self.window[1], day)
+        reasons = [one for one in self.reasons if one.code not in _OF_DAYS]
+        early = [message(Because.SAME_VISIT)] if day < self.window[0] else []
+        said = (*reasons, *early, day_reason(day, way))
+        return replace(self, day=day, window=window, reasons=said, visit=visit)
 
 
 @dataclass(frozen=True, slots=True)

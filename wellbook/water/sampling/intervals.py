@@ -91,10 +91,27 @@ def panel_due(  # noqa: PLR0913  each is a fact that it depends on
     overdue = max(0, (today - due).days)
     day = calendar.first_day(*window)
     reasons = (last_test_reason(last, overdue), reason, day_reason(day, calendar))
-    along = add_months(due.replace(day=1), -min(cadence.grace, _ALONG))
+    first = add_months(due.replace(day=1), -min(cadence.grace, _ALONG))
+    along = _no_season_lost(first, window[0], cadence, scheme, frozenset(seen.missing))
     wanted = max(filter(None, (along, today, postponed)))
     earliest = max(along, soonest)
     return PanelDue(panel, last, due, overdue, window, day, reasons, earliest, wanted=wanted)
+
+
+def _no_season_lost(
+    first: date, start: date, cadence: Cadence, scheme: Scheme, missing: frozenset[Season]
+) -> date:
+    """From which day on it may be drawn along, at most back to a `first` day.
+
+    From then on to the `start` of its stretch a test meets the missing seasons as soon.
+    """
+    left = _tests_left(cadence, start.month, scheme, missing)
+    along = start.replace(day=1)
+    while (before := add_months(along, -1)) >= first:
+        if _tests_left(cadence, before.month, scheme, missing) > left:
+            break
+        along = before
+    return along
 
 
 def _grace(months: int) -> int:

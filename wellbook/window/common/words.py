@@ -143,9 +143,5 @@ def _month_format() -> str:
 
 
 def _day_format() -> str:
-    order = QLocale().dateFormat(QLocale.FormatType.ShortFormat).casefold()
-    if order.startswith("m"):
-        return "MMM d, yyyy"
-    if order.startswith("y"):
-        return "yyyy-MM-dd"
+    """As `day_words`: in a field a day looks as in every sentence."""
     return "d MMM yyyy"

@@ -58,6 +58,7 @@ class DecisionsDialog(Dialog):
         super().__init__(_("What you said before"), parent, width=54, height=26)
         self.forgotten = 0
         self.view = SectionView(section(household, lab), household.why_readonly)
+        self.view.make()
         self.view.removal_wanted.connect(self._on_removal)
         self.view.show_well(1)
         self.rows.addWidget(self.view, 1)

@@ -6,6 +6,8 @@ parameters are looked at.
 """
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
+from functools import cache
 from typing import Any, ClassVar
 
 from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
@@ -31,6 +33,7 @@ from wellbook.window.common.tips import tip
 from wellbook.window.widgets.graphic import Graphic
 
 _RESIZE_MS = 80
+_NEXT_TURN_MS = 1
 _DPI = 100  # at which the text of a figure is as large as the page's at its usual size
 _USUAL = 9.0  # points of the page's text where a system is set to nothing else
 
@@ -60,7 +63,14 @@ class Drawing:
 
     @classmethod
     def _end(cls, _answer: object) -> None:
-        """Go on with what waits; what could not be loaded is said by whoever needs it."""
+        """Load here what has to do with Qt; what can't be loaded is said by whoever needs it."""
+        with suppress(ImportError):
+            import matplotlib.backends.backend_qtagg  # noqa: F401
+        QTimer.singleShot(0, cls._go_on)
+
+    @classmethod
+    def _go_on(cls) -> None:
+        """Draw what waits, in a turn of its own."""
         cls.is_loaded, cls._loading = True, None
         waiting, cls._waiting = cls._waiting, []
         for widget, draw in waiting:
@@ -107,6 +117,11 @@ class FigureView(Graphic):
         """The words of the mark that was stepped to, empty before the first step."""
         return self._in_words(self._steps[self._step]) if self._step >= 0 else ""
 
+    @property
+    def is_to_be_drawn(self) -> bool:
+        """Whether it will be drawn again soon, since size or page have changed."""
+        return self._later.isActive()
+
     def show_figure(
         self,
         draw: Callable[[Any, Theme], object],
@@ -133,6 +148,7 @@ class FigureView(Graphic):
             return
         if Drawing.awaits(self, self.redraw):
             return
+        self._later.stop()  # it is drawn for the size that it has now
         figure = self._figure()
         # The canvas learns its size from an event that may be still on its way.
         ratio = self._canvas.device_pixel_ratio / figure.dpi
@@ -163,10 +179,9 @@ class FigureView(Graphic):
 
     def _figure(self) -> Any:
         if self._canvas is None:
-            from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
             from matplotlib.figure import Figure
 
-            self._canvas = FigureCanvasQTAgg(Figure(dpi=_DPI * _size_of_text(self)))
+            self._canvas = _canvas_type()(Figure(dpi=_DPI * _size_of_text(self)))
             self._canvas.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             # What the pointer does is for this widget, and the wheel for the page that scrolls.
             self._canvas.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
@@ -218,6 +233,25 @@ class FigureView(Graphic):
         if self.hasFocus():
             painter.setPen(QPen(self.palette().accent().color(), 2))
             painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+
+
+@cache
+def _canvas_type() -> Any:
+    from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
+
+    class Canvas(FigureCanvasQTAgg):
+        """A figure is put together in one turn of the loop and painted once, in the next."""
+
+        def __init__(self, figure: Any) -> None:
+            self._later = QTimer(singleShot=True, interval=_NEXT_TURN_MS)
+            self._later.timeout.connect(super().draw_idle)
+            super().__init__(figure)
+
+        def draw_idle(self) -> None:
+            """Paint it soon, whoever asks and however often."""
+            self._later.start()
+
+    return Canvas
 
 
 def _size_of_text(widget: QWidget) -> float:

@@ -25,17 +25,36 @@ from wellbook.water.verdicts.judge import Verdict
 from wellbook.window.common.theme import SHARP, em, enlarge, inks_of
 from wellbook.window.common.tips import set_tip
 from wellbook.window.widgets.verdict_icons import draw
+from wellbook.wording.units import unbroken
 
 TITLE, SUBTITLE = 1.7, 1.2
+
+
+class Words(QLabel):
+    """Plain words that wrap, nowhere within a unit."""
+
+    def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._said = ""
+        self.setWordWrap(True)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setText(text)
+
+    def setText(self, text: str) -> None:
+        """Say something else."""
+        self._said = text
+        super().setText(unbroken(text))
+
+    def text(self) -> str:
+        """What was said, without what holds its units together."""
+        return self._said
 
 
 def words(
     text: str = "", *, factor: float = 1.0, bold: bool = False, quiet: bool = False
 ) -> QLabel:
     """A label that wraps; `quiet` in the second ink."""
-    label = QLabel(text)
-    label.setWordWrap(True)
-    label.setTextFormat(Qt.TextFormat.PlainText)
+    label = Words(text)
     if factor != 1.0 or bold:
         enlarge(label, factor, bold=bold)
     if quiet:

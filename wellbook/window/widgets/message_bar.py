@@ -3,12 +3,11 @@
 import logging
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QMoveEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QSizePolicy,
     QWidget,
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em
+from wellbook.window.widgets.layouts import Words
 
 
 class MessageBar(QFrame):
@@ -32,9 +32,7 @@ class MessageBar(QFrame):
         super().__init__(parent)
         self.setFrameShape(QFrame.Shape.StyledPanel)
         self.setAutoFillBackground(True)
-        self._words = QLabel(self)
-        self._words.setWordWrap(True)
-        self._words.setTextFormat(Qt.TextFormat.PlainText)
+        self._words = Words(parent=self)
         self._words.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self._then, self._other = QPushButton(self), QPushButton(self)
         self._close = QPushButton(self)

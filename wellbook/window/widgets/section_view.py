@@ -70,12 +70,14 @@ class Section:
 
 
 class SectionView(QWidget):
-    """Shows a section of one well.
+    """Shows a section of one well; what it is made of is made when it is first looked at.
 
     Signals:
         dialog_wanted: A fact is to be added or changed; carries the dialog.
-        removed: A fact was taken out; carries the sentence that says so.
-        failed: It could not be; carries the deed for the message bar to attempt.
+        removal_wanted: A fact is to be taken out; carries the deed for the message bar to attempt.
+
+    Attributes:
+        is_made: Whether it was looked at yet.
     """
 
     dialog_wanted = Signal(object)
@@ -84,6 +86,18 @@ class SectionView(QWidget):
     def __init__(self, section: Section, why_readonly: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.section, self._why, self._well = section, why_readonly, 0
+        self.is_made = False
+
+    def make(self) -> None:
+        """Make it, if that is still to be done, with the facts of the well as they are now."""
+        if not self.is_made:
+            self.is_made = True
+            self._make_parts()
+            self._lay_out()
+            self.show_well(self._well)
+
+    def _make_parts(self) -> None:
+        section = self.section
         self.table = Table(section.title)
         self.model = RowsModel(section.columns, section.identity, self)
         self.table.setModel(self.model)
@@ -97,6 +111,12 @@ class SectionView(QWidget):
         self.add_button.clicked.connect(self._on_add)
         self.change_button.clicked.connect(self._on_change)
         self.remove_button.clicked.connect(self._on_remove)
+        self.told = words()
+        self.told.setVisible(False)
+        self.search = FindField(_("Find in this list"), self.table)
+
+    def _lay_out(self) -> None:
+        section = self.section
         row = QHBoxLayout()
         for button in (self.add_button, self.change_button, self.remove_button):
             row.addWidget(button)
@@ -106,10 +126,7 @@ class SectionView(QWidget):
         column.setSpacing(em(self) // 2)
         column.addWidget(words(section.title, factor=SUBTITLE, bold=True))
         column.addWidget(words(section.note, quiet=True))
-        self.told = words()
-        self.told.setVisible(False)
         column.addWidget(self.told)
-        self.search = FindField(_("Find in this list"), self.table)
         column.addWidget(self.search)
         column.addWidget(self.table, 1)
         deeds = (self.change_button, self.remove_button)
@@ -121,6 +138,8 @@ class SectionView(QWidget):
     def show_well(self, well: int) -> None:
         """Show the facts of a well as they are now; 0 for none."""
         self._well = well
+        if not self.is_made:
+            return
         rows = self.section.rows(well) if well else ()
         self.empty.say(self._way_on())
         self.model.show(rows)

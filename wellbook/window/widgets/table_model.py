@@ -145,7 +145,10 @@ class RowsModel(QAbstractTableModel):
 
     def sort(self, column: int, order: Qt.SortOrder = Qt.SortOrder.AscendingOrder) -> None:
         """Sort by a column; -1 for the order in which the rows were given."""
-        self._by, self._is_falling = column, order is Qt.SortOrder.DescendingOrder
+        is_falling = order is Qt.SortOrder.DescendingOrder
+        if (column, is_falling) == (self._by, self._is_falling):
+            return
+        self._by, self._is_falling = column, is_falling
         arranged = self._arranged()
         if len(arranged) != len(self._rows):  # heads come or go
             self._put_in(arranged)

@@ -148,15 +148,14 @@ class Table(QTableView):
                 lambda at: show_column_menu(self, self._head.mapToGlobal(at))
             )
         self._deeds = deeds
-        self.remember(key)
+        self._key, self._columns = key, ColumnMemory.recall(key, self._head.count())
         self._hide(self._columns.hidden)
         self._sort()
         self.fit_columns()
 
     def remember(self, key: str) -> None:
         """Keep the widths that the person gives the columns; for a list that stays as it is."""
-        self._key = key
-        self._columns = ColumnMemory.recall(key, self._head.count())
+        self._key, self._columns = key, ColumnMemory.recall(key, self._head.count())
         self.fit_columns()
 
     # columns

@@ -86,7 +86,7 @@ class WellPage(QWidget):
             self.stack.addWidget(view)
         self.list.addItem(_("Documents"))
         self.stack.addWidget(self.documents)
-        self.list.currentRowChanged.connect(self.stack.setCurrentIndex)
+        self.list.currentRowChanged.connect(self._on_row)
         self.list.setCurrentRow(0)
         self._lay_out()
 
@@ -154,6 +154,12 @@ class WellPage(QWidget):
         for view in self.sections:
             view.show_well(self.number)
         self.documents.show_well(self.number)
+
+    def _on_row(self, row: int) -> None:
+        shown = self.stack.widget(row)
+        if isinstance(shown, SectionView):
+            shown.make()
+        self.stack.setCurrentIndex(row)
 
     def _on_facts(self) -> None:
         self.dialog_wanted.emit(well_sections.facts_dialog(self._household, self.number, self))

@@ -2,25 +2,23 @@
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QLabel
 
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em
+from wellbook.window.widgets.layouts import Words
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 
 
-class EmptyWords(QLabel):
+class EmptyWords(Words):
     """A sentence in the middle of a list, while no row stands there.
 
     It goes with the list, and is told of it to a screen reader as well.
     """
 
     def __init__(self, table: Table, model: RowsModel, said: str) -> None:
-        super().__init__(table.viewport())
-        self._table, self._model, self._said = table, model, said
-        self.setWordWrap(True)
-        self.setTextFormat(Qt.TextFormat.PlainText)
+        super().__init__(parent=table.viewport())
+        self._table, self._model, self._empty = table, model, said
         self.setAlignment(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop)
         self.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
@@ -37,12 +35,12 @@ class EmptyWords(QLabel):
 
     def say(self, said: str) -> None:
         """What is said from now on where nothing stands."""
-        self._said = said
+        self._empty = said
         self._look()
 
     def _look(self) -> None:
         is_empty = not self._model.rows
-        said = _("No line holds these words.") if self._model.is_narrowed else self._said
+        said = _("No line holds these words.") if self._model.is_narrowed else self._empty
         self.setText(said)
         self.setVisible(is_empty)
         self._table.setAccessibleDescription(said if is_empty else "")
