@@ -250,6 +250,33 @@ def test_what_a_household_paid_is_no_reading(draft_of):
     assert {one.what for one in draft.not_taken if one.is_aside} >= {"$80", "$85"}
 
 
+def test_a_line_of_a_day_above_two_places_is_not_their_heading(draft_of):
+    draft = draft_of(
+        "Checked on,3/14/2024\n,In (raw),Out (softened)\nHardness gpg,22,1\nIron ppm,0.4,0.1\n"
+    )
+    assert taken(draft) == [
+        ("2024-03-14", "In (raw)", "hardness", "22"), ("2024-03-14", "In (raw)", "iron", "0.4"),
+        ("2024-03-14", "Out (softened)", "hardness", "1"),
+        ("2024-03-14", "Out (softened)", "iron", "0.1"),
+    ]  # fmt: skip
+
+
+def test_of_two_columns_of_figures_without_a_heading_none_is_certain(draft_of):
+    draft = draft_of("Collected,2024-03-14\nIron,0.2,0.3,mg/L\nLead,1,2,ug/L\n")
+    assert is_doubted(draft)
+    assert "guessed_column" in keys(draft)
+    draft = draft_of("Collected,2024-03-14\nIron,0.2,mg/L\nLead,1,ug/L\n")
+    assert all(mark.is_certain for mark in draft.samples[0].marks)
+
+
+@pytest.mark.parametrize("head", ["Salt added (lb)", "Rain (in)", "cost"])
+def test_what_is_noted_of_the_house_and_the_weather_is_no_reading(draft_of, head):
+    rows = "2023-03-14,0.2,1,80\n2024-03-14,0.3,2,81\n"
+    draft = draft_of(f"Date,Iron (mg/L),Lead (ug/L),{head}\n{rows}")
+    assert {row[2] for row in taken(draft)} == {"iron", "lead"}
+    assert {one.what for one in draft.not_taken if one.is_aside} >= {"80", "81"}
+
+
 # Words for a result of bacteria, most of them in no list of the recogniser.
 @pytest.mark.parametrize(
     "line",

@@ -27,12 +27,13 @@ def files() -> Iterator[LabFile]:
 def _households() -> Iterator[LabFile]:
     """What people write themselves."""
     for again in range(2):
-        for layout in ("two_wells", "titled", "answered"):
+        for layout in ("two_wells", "titled", "answered", "several_in_a_cell", "treated",
+                       "blank_heads"):  # fmt: skip
             rows, truths = getattr(households, layout)(Dice(f"household-{layout}-{again}"))
             how = ("csv", "xlsx")[again]
             content = writers.separated(rows) if how == "csv" else writers.xlsx(rows)
             yield LabFile(f"household-{layout}-{again}.{how}", "own sheets", content, tuple(truths))
-        for layout in ("notebook", "letter_abroad"):
+        for layout in ("notebook", "letter_abroad", "mixed_diary", "short_message"):
             text, truths = getattr(households, layout)(Dice(f"household-{layout}-{again}"))
             name = f"household-{layout}-{again}.txt"
             yield LabFile(name, "mail text", text.encode(), tuple(truths))

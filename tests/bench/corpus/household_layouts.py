@@ -86,3 +86,60 @@ def letter_abroad(dice: Dice) -> tuple[str, list[Truth]]:
         )
     day = f"{year}-{month}-{number}"
     return text, [Truth("iron", iron, "mg/L", day), Truth("sodium", sodium, "mg/L", day)]
+
+
+def mixed_diary(dice: Dice) -> tuple[str, list[Truth]]:
+    """Lines of a day and its readings, the marks and the days written now so, now so."""
+    lines, truths = [], []
+    for n in range(5):
+        day, iron, ph = clear_day(dice), _figure(dice), _figure(dice)
+        part, mark = dice.throw.choice([", ", "; ", " / "]), dice.throw.choice([": ", " - ", "  "])
+        word = dice.throw.choice(["absent", "neg", "positive", "not detected"])
+        told = part.join((f"iron {iron} ppm", f"pH {ph}", f"E. coli {word}"))
+        lines += [f"{spoken(day) if n % 2 else day}{mark}{told}", "Pump serviced, 52 psi."]
+        truths += [Truth("iron", iron, "ppm", day), Truth("ph", ph, "", day),
+                   Truth("e_coli", word, "", day)]  # fmt: skip
+    return "\n".join(lines), truths
+
+
+def several_in_a_cell(dice: Dice) -> Grid:
+    """A day, and in the cell beside it all that was found."""
+    rows, truths, part = [["Date", "Lab", "Results"]], [], dice.throw.choice(["; ", " / ", ", "])
+    for _ in range(4):
+        day, iron, lead = clear_day(dice), _figure(dice), _figure(dice)
+        rows.append([day, "county", part.join((f"iron {iron} ppm", f"lead={lead} ppb"))])
+        truths += [Truth("iron", iron, "ppm", day), Truth("lead", lead, "ppb", day)]
+    return rows, truths
+
+
+def treated(dice: Dice) -> Grid:
+    """Two columns of one parameter, before a treatment and behind it."""
+    rows, truths = [["Date", "Iron before (ppm)", "Iron after (ppm)", "Salt added (lb)"]], []
+    for _ in range(4):
+        day, raw, soft = clear_day(dice), _figure(dice), f"0.{dice.throw.randint(11, 99)}"
+        rows.append([day, raw, soft, "80"])
+        truths += [Truth("iron", raw, "ppm", day), Truth("iron", soft, "ppm", day)]
+    return rows, truths
+
+
+def blank_heads(dice: Dice) -> Grid:
+    """Lines above the heading tell the samples, whose columns have none themselves."""
+    panel = [r for r in dice.panel(6, germs=False, words=False) if r.unit]
+    days = [clear_day(dice) for _ in range(3)]
+    rows = [["Lab Sample No.", "", "8801", "8802", "8803"],
+            ["Client Sample", "", "Kitchen", "Bath", "Well head"], ["Date Sampled", "", *days],
+            ["Matrix", "", "DW", "DW", "GW"], ["Analyte", "Units", "", "", ""]]  # fmt: skip
+    truths = []
+    for r in panel:
+        cells = [_figure(dice) for _ in days]
+        rows.append([r.name, r.unit, *cells])
+        truths += [Truth(r.key, c, r.unit, d) for c, d in zip(cells, days, strict=True)]
+    return rows, truths
+
+
+def short_message(dice: Dice) -> tuple[str, list[Truth]]:
+    """What is typed on a telephone: hardly a unit, and short words."""
+    day, nitrate, lead = clear_day(dice), _figure(dice), _figure(dice)
+    text = f"lab called. sample from {day}: nitrate {nitrate}, lead {lead} ppb, coliform neg\n"
+    return text, [Truth("nitrate", nitrate, "", day), Truth("lead", lead, "ppb", day),
+                  Truth("total_coliform", "neg", "", day)]  # fmt: skip

@@ -37,6 +37,8 @@ _NONE = re.compile(
     r"\b(none|found|keine|aucune?|ningun[oa]|clean|yes|ja|nein|oui|s[ií]|no(?!\.)|non|hay)\b",
     re.IGNORECASE,
 )
+# Without these letters no name of bacteria is looked for, which takes long.
+_GERMS = re.compile(r"coli|ba[ck]t|germ|g[ée]rm|keim|microb|micr[óo]b|entero|bugs", re.IGNORECASE)
 _PAIR = 2  # cells of a name and a word
 _SHORT = 8  # words of such a line
 _SUBJECTS = {Role.NAME, Role.CODE, Role.CAS, Role.RESULT}
@@ -173,8 +175,7 @@ class _Account:
         place = sheet.place(index, 0)
         struck = " ".join(self._struck.get(_row(place), [])).casefold()
         if found[0].casefold() not in struck and _row(place) not in self._whole:
-            what = text if is_short else found[0]
-            yield NotTaken(what, _("nothing tells what it is"), place)
+            yield NotTaken(found[0], _("nothing tells what it is"), place)
 
     def _left_in_row(self, sheet: Sheet, index: int, row: Cells) -> Iterator[NotTaken]:
         texts = self._struck.get(_row(sheet.place(index, 0)), [])
@@ -211,7 +212,9 @@ class _Account:
         return any(self.catalogue.find(text) or means_germs(text) for text in texts)
 
     def _names_germs(self, text: str) -> bool:
-        return any(asks_presence(run, self.catalogue) for run in _runs(text))
+        return bool(_GERMS.search(text)) and any(
+            asks_presence(run, self.catalogue) for run in _runs(text)
+        )
 
     def _without_facts(
         self, sheet: Sheet, index: int, row: Cells, left: list[_Left]

@@ -290,7 +290,8 @@ def _name_column(
         return None
     if _has_names_below(below if roles[0] else below[:_NEAR]):
         return None
-    if roles[0] and _reaches_beyond(heading, below, 0):
+    is_pair = sum(map(bool, heading)) == 2  # noqa: PLR2004  a word and what it tells
+    if (roles[0] or is_pair) and _reaches_beyond(heading, below, 0):
         return None
     cells = [at(row, 0) for _, row in below if at(row, 0) and not role_of(at(row, 0))]
     known = sum(is_parameter(cell, catalogue) for cell in cells)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import islice
 
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
@@ -33,6 +34,7 @@ from wellbook.intake.words.preamble import (
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
 
+_NAMED = 2  # results that name their column where it has no heading
 _TOP = 300  # rows among which the first heading row is looked for
 _NAMES = {Role.NAME, Role.CODE, Role.CAS}
 _SUBJECTS = {Role.NAME, Role.CODE, Role.RESULT}
@@ -86,19 +88,26 @@ def tables_in(
 
 
 def _guess(found: "_Heading", rows: list[Cells]) -> str:
-    """The heading of the results, where another column holds figures and no word tells which."""
+    """The heading of the results, where another column holds figures and no word tells which.
+
+    Of a table without headings it is the first results themselves.
+    """
     result = found.columns[Role.RESULT]
-    words = at(found.cells, result)
-    if not words or role_of(words) is Role.RESULT:
-        return ""
     below = rows[found.index + 1 :][:_TOP]
-    for i, heading in enumerate(found.cells):
+    words = at(found.cells, result)
+    if role_of(words) is Role.RESULT or (not words and found.cells):
+        return ""
+    width = len(found.cells) or max(map(len, below), default=0)
+    for i in range(width):
+        heading = at(found.cells, i)
         cells = [at(row, i) for row in below if at(row, i) and at(row, result)]
-        is_open = bool(heading.strip()) and role_of_column(heading) is None
+        is_open = bool(heading) and role_of_column(heading) is None
+        is_open = is_open or not found.cells
         if is_open and i not in found.columns.values() and not is_counter(cells):
             figures = sum(map(is_reading, cells))
             if figures > 1 and figures * 2 > len(cells):
-                return words
+                results = (at(row, result) for row in below if is_reading(at(row, result)))
+                return words or ", ".join([*islice(results, _NAMED), "…"])
     return ""
 
 

@@ -46,7 +46,8 @@ _ASIDES = tuple(
             UPKEEP,
             (
                 r"\b(psi|gpm|miles?|kilomet\w+|pressure|static|drawdown|yield|pumped|pumping|hours?"
-                r"|gallons?|invoice\w*|costs?|paid|price|receipt|salt bags?|depth|odometer)\b|[$€£]"
+                r"|gallons?|invoice\w*|costs?|paid|price|receipt|salt (?:bags?|added|used)"
+                r"|rain(?:fall)?|depth|odometer)\b|[$€£]"
             ),
         ),
         (
