@@ -93,6 +93,12 @@ def test_a_part_without_a_name_ends_no_reading_of_an_archive(lab_file, catalogue
     assert [mark.place.sheet for one in draft.samples for mark in one.marks] == ["b.csv"]
 
 
+def test_a_mail_whose_head_has_no_end_of_brackets_gets_one_clear_line(lab_file, catalogue):
+    mail = f"From: lab {'(' * 9000}\nSubject: water\nContent-Type: {'(' * 9000}\n\n{HEAD}{ROW}"
+    with pytest.raises(Fault, match=r"mail\.eml is damaged: its parts can’t be unpacked"):
+        intake.read(lab_file(mail.encode(), "mail.eml"), catalogue)
+
+
 @pytest.mark.parametrize("charset", ["utf\x008", "none-such", "punycode"])
 def test_a_mail_in_no_encoding_that_is_known_is_read_all_the_same(lab_file, catalogue, charset):
     mail = (

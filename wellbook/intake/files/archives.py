@@ -40,12 +40,14 @@ def members(content: bytes, name: str) -> frozenset[str]:
         for part in parts:
             total = _check(content, part, total, name)
     except (zipfile.BadZipFile, zlib.error, NotImplementedError, ValueError):
-        raise Fault(
-            _("{name} is damaged: its parts can’t be unpacked. Ask for the file again.").format(
-                name=name
-            )
-        ) from None
+        raise damaged(name) from None
     return frozenset(part.filename for part in parts)
+
+
+def damaged(name: str) -> Fault:
+    """That the parts of a file can't be had."""
+    said = _("{name} is damaged: its parts can’t be unpacked. Ask for the file again.")
+    return Fault(said.format(name=name))
 
 
 def part_of(content: bytes, part: str) -> bytes:

@@ -87,6 +87,10 @@ def _of_text(content: bytes) -> Kind:
     return Kind.TEXT
 
 
+# What Python's reader of mails raises where their lines of heads are harmed.
+_HARMED_HEAD = (RecursionError, LookupError, AttributeError, ValueError)
+
+
 def files_in(content: bytes, kind: Kind, name: str) -> Iterator[tuple[str, bytes]]:
     """The files in an archive or a mail, by their names.
 
@@ -94,7 +98,10 @@ def files_in(content: bytes, kind: Kind, name: str) -> Iterator[tuple[str, bytes
         Fault: There are too many, or the archive is damaged.
     """
     if kind is Kind.MESSAGE:
-        yield from messages.parts(content)
+        try:
+            yield from list(messages.parts(content))
+        except _HARMED_HEAD:
+            raise archives.damaged(name) from None
         return
     with zipfile.ZipFile(io.BytesIO(content)) as archive:  # seen to be whole before
         # A damaged archive has parts without a name, of which the library can't say what they are.
