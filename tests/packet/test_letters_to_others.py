@@ -11,7 +11,6 @@ from packet_fixtures import TODAY
 from pypdf import PdfReader
 
 from wellbook.book import Book
-from wellbook.packet.answers.answer import is_health
 from wellbook.packet.gather import gather
 from wellbook.packet.letters.letter import letter
 from wellbook.packet.letters.paper import write_letter
@@ -119,7 +118,7 @@ MEASURED = (
 def test_what_does_not_fit_is_counted_and_never_worse_than_what_stands_there(tmp_path, recipient):
     made = letter(history(tmp_path / "o.wellbook", ["2000"] * len(MEASURED)), recipient, CAUTIONS)
     assert all(
-        row.judgement.verdict is Verdict.OUTSIDE and is_health(row.judgement) for row in made.rows
+        row.judgement.verdict is Verdict.OUTSIDE and row.judgement.can_harm for row in made.rows
     )
     assert any(re.match(r"\d+ more results are not on this page", note) for note in made.notes)
     assert len(made.cautions) <= 3

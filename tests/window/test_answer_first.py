@@ -32,7 +32,7 @@ MILD_TO_BAD = (
 def told(tmp_path, reference):
     """What is said first of a tap with these results."""
 
-    def say(*tests):
+    def say(*tests, **settings):
         path = tmp_path / f"{len(list(tmp_path.iterdir()))}.wellbook"
         with Book.create(path) as book:
             point = book.add_point(book.add_well("Low Field"), "Tap")
@@ -43,6 +43,7 @@ def told(tmp_path, reference):
                 )
                 day = LocalTime.parse(f"{year}-05-04")
                 book.add_sample(NewSample(point=point, collected=day, results=results))
+            book.set_settings(settings)
             (well,) = overview(book.record(), reference.catalogue, TODAY, with_due=False)
         return answer(well.points[0], reference.catalogue, TODAY)
 
@@ -73,6 +74,18 @@ def test_what_must_be_absent_and_what_cant_be_told_have_words_of_their_own(told)
     unseen = told([MILD_TO_BAD[3]])
     assert unseen.head == "Whether Nitrate is within its limit can’t be told"
     assert unseen.verdict is Verdict.UNDECIDABLE
+
+
+def test_an_advisory_level_is_never_said_to_be_no_matter_of_health(told):
+    """Minnesota's guidance for PFOA is an advisory level; the set names its page."""
+    over = [("pfoa", "3", "ng/L", "")]
+    said = told(over, limit_sets="us-mn")
+    assert said.head == "PFOA is outside an advisory level"
+    assert said.verdict is Verdict.OUTSIDE
+    both = told([*over, ("lead", "<50", "µg/L", "")], limit_sets="us-mn us-epa-primary")
+    assert both.head == said.head, "what is surely over comes before what can’t be told"
+    several = told([*over, ("manganese", "400", "µg/L", "")], limit_sets="us-mn")
+    assert several.head == "2 results are outside advisory levels"
 
 
 def test_taste_is_never_said_as_health_and_calm_water_is_never_called_safe(told):

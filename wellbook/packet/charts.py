@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from wellbook.charts.model.describe import chart
 from wellbook.charts.model.parts import Chart, EventMark
 from wellbook.charts.model.year_wheel import Wheel, wheel
-from wellbook.packet.answers.answer import is_health
 from wellbook.packet.gather import History
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.sharing.event_marks import event_marks
@@ -82,7 +81,7 @@ def _groups(well: WellOverview, known: Records) -> list[Group]:
 
 def _rank(standing: Standing) -> int:
     if standing.needs_attention:
-        return 0 if is_health(standing.now) else 1
+        return 0 if standing.now.can_harm else 1
     if standing.parameter.key in _ALWAYS:
         return 2
     moving = standing.trend.says in MOVING and standing.now.limit is not None

@@ -133,7 +133,7 @@ def _foot(history: History) -> list[str]:
 
 def _stands(history: History) -> Element:
     found = answer.standings(history)
-    lines = [f"{_sign(verdict)} {said}" for verdict, _health, said in found]
+    lines = [f"{_sign(verdict)} {said}" for verdict, _unused, said in found]
     standing = [one for _name, point in answer.points(history) for one in point.standings]
     ahead = forecasts.health_ahead(standing, history.catalogue.sets, today=history.today)
     quiet = _("No latest result is outside or close to a limit, and none is left undecided. That "

@@ -11,7 +11,7 @@ from alone import then_and_now
 from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
-from wellbook.water.values.limits import HEALTH_KINDS, LimitKind, Rule
+from wellbook.water.values.limits import ADVISED_KINDS, HEALTH_KINDS, LimitKind, Rule
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
@@ -45,6 +45,16 @@ def test_what_is_over_any_limit_comes_before_what_is_only_close_to_one():
         assert judged(Verdict.OUTSIDE, over).urgency < judged(Verdict.NEAR, close).urgency
         pair = (judged(Verdict.NEAR, close), judged(Verdict.OUTSIDE, over))
         assert headline(pair).verdict is Verdict.OUTSIDE
+
+
+@pytest.mark.parametrize("kind", sorted(ADVISED_KINDS))
+def test_what_is_surely_over_a_level_that_can_harm_comes_before_what_cant_be_told(kind):
+    for undecided, other in product(LimitKind, set(LimitKind) - ADVISED_KINDS):
+        over = judged(Verdict.OUTSIDE, kind)
+        assert over.can_harm
+        assert over.urgency < judged(Verdict.UNDECIDABLE, undecided).urgency
+        assert over.urgency < judged(Verdict.OUTSIDE, other).urgency
+        assert not judged(Verdict.OUTSIDE, other).can_harm
 
 
 def test_what_must_be_absent_comes_before_any_figure_over_a_limit_of_its_kind():

@@ -462,8 +462,8 @@ def test_the_headline_puts_health_first_and_what_is_over_before_what_is_close():
     ranked = [
         one(Verdict.OUTSIDE, health),
         one(Verdict.OUTSIDE, LimitKind.ACTION),
-        one(Verdict.UNDECIDABLE, health),
         one(Verdict.OUTSIDE, LimitKind.ADVISORY),
+        one(Verdict.UNDECIDABLE, health),
         one(Verdict.OUTSIDE, looks),
         one(Verdict.NEAR, health),
         one(Verdict.UNDECIDABLE, looks),

@@ -13,7 +13,6 @@ from wellbook.packet.gather import History, Judged, SampleFacts, WellFacts
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.statistics.outcomes import Direction
-from wellbook.water.values.limits import HEALTH_KINDS
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
@@ -47,11 +46,6 @@ class Row:
     day: date | None
 
 
-def is_health(judgement: Judgement) -> bool:
-    """Whether a verdict is about health."""
-    return judgement.limit is not None and judgement.limit.kind in HEALTH_KINDS
-
-
 def points(history: History) -> Iterator[tuple[str, PointOverview]]:
     """Every point with the name it goes by."""
     several = len(history.wells) > 1
@@ -61,9 +55,9 @@ def points(history: History) -> Iterator[tuple[str, PointOverview]]:
 
 
 def standings(history: History) -> list[tuple[Verdict, bool, str]]:
-    """What needs attention, a sentence each, what can harm people first: verdict, health, words."""
+    """What needs attention, a sentence each, what can harm people first: verdict, harm, words."""
     found = [
-        (one.now.urgency, one.now.verdict, is_health(one.now), _stands(name, one))
+        (one.now.urgency, one.now.verdict, one.now.can_harm, _stands(name, one))
         for name, point in points(history)
         for one in point.by_urgency
         if one.now.needs_attention
@@ -200,7 +194,7 @@ def _over(history: History, point: PointOverview) -> Iterator[str]:
 
 def _is_over(one: Judged) -> bool:
     verdicts = (one.then, one.now)
-    return any(it.verdict is Verdict.OUTSIDE and is_health(it) for it in verdicts)
+    return any(it.verdict is Verdict.OUTSIDE and it.is_health for it in verdicts)
 
 
 def _once_over(

@@ -119,14 +119,14 @@ def letter(
 
 
 def _of_taste(history: History, rows: Sequence[LetterRow]) -> str:
-    """What is outside a level that is not about health, and has no row."""
+    """What is outside a level for taste, look or operation, and has no row."""
     told = {row.name for row in rows}
     names = dict.fromkeys(
         one.parameter.name
         for _name, point in answer.points(history)
         for one in point.by_urgency
         if one.now.verdict is Verdict.OUTSIDE
-        and not answer.is_health(one.now)
+        and not one.now.can_harm
         and one.parameter.name not in told
     )
     if not names:
@@ -158,8 +158,8 @@ def _rows(history: History, recipient: str) -> list[LetterRow]:
     ]
     loud = [row for row in everything if row[2].now.needs_attention]
     if recipient != sentences.DEALER:  # taste is no matter for them, but a sign of other things
-        loud = [row for row in loud if answer.is_health(row[2].now) or _is_asked(row[2], recipient)]
-    loud.sort(key=lambda row: (not answer.is_health(row[2].now), by_urgency(row[2])))
+        loud = [row for row in loud if row[2].now.can_harm or _is_asked(row[2], recipient)]
+    loud.sort(key=lambda row: (not row[2].now.can_harm, by_urgency(row[2])))
     told = {(point.point.id, one.parameter.key) for _unused, point, one in loud}
     quiet = [
         row

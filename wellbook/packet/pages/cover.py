@@ -214,7 +214,7 @@ def headline(history: History, face: Faces) -> Story:
     open_or_over = {Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.ADOPTED}
     cases = case_words.open_cases(history)
     is_calm = not cases and not any(
-        health and verdict in open_or_over for verdict, health, _unused in found
+        harm and verdict in open_or_over for verdict, harm, _unused in found
     )
     story: Story = [text(_(_NO_HEALTH), face.lead)] if is_calm else []
     shown = rows[:_MOST]

@@ -5,7 +5,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from wellbook.support.message import Message
-from wellbook.water.values.limits import HEALTH_KINDS, Limit, LimitKind, Rule
+from wellbook.water.values.limits import ADVISED_KINDS, HEALTH_KINDS, Limit, LimitKind, Rule
 
 
 class Verdict(StrEnum):
@@ -23,16 +23,22 @@ class Verdict(StrEnum):
 # Verdicts that a person has to look at; the others need no deed.
 ATTENTION = frozenset({Verdict.OUTSIDE, Verdict.UNDECIDABLE, Verdict.ADOPTED, Verdict.NEAR})
 # Ours: health before taste, over before undecided before adopted before close; but what is over any
-# limit comes before what is only close to one.
+# limit comes before what is only close to one, and what is over an advisory level before what can’t
+# be told of a limit for health.
+_HEALTH, _ADVICE, _OTHER = range(3)
 _ORDER = (
-    (Verdict.OUTSIDE, True),
-    (Verdict.UNDECIDABLE, True),
-    (Verdict.OUTSIDE, False),
-    (Verdict.ADOPTED, True),
-    (Verdict.ADOPTED, False),
-    (Verdict.NEAR, True),
-    (Verdict.UNDECIDABLE, False),
-    (Verdict.NEAR, False),
+    (Verdict.OUTSIDE, _HEALTH),
+    (Verdict.OUTSIDE, _ADVICE),
+    (Verdict.UNDECIDABLE, _HEALTH),
+    (Verdict.OUTSIDE, _OTHER),
+    (Verdict.ADOPTED, _HEALTH),
+    (Verdict.ADOPTED, _ADVICE),
+    (Verdict.ADOPTED, _OTHER),
+    (Verdict.NEAR, _HEALTH),
+    (Verdict.UNDECIDABLE, _ADVICE),
+    (Verdict.UNDECIDABLE, _OTHER),
+    (Verdict.NEAR, _ADVICE),
+    (Verdict.NEAR, _OTHER),
 )
 _KINDS = tuple(LimitKind)  # health first
 # Lower is more urgent: place by verdict and health, kind of the limit, share of the limit negated.
@@ -61,14 +67,25 @@ class Judgement:
         return self.verdict in ATTENTION
 
     @property
+    def is_health(self) -> bool:
+        """Whether its limit is one for health, or a level at which to act."""
+        return self.limit is not None and self.limit.kind in HEALTH_KINDS
+
+    @property
+    def can_harm(self) -> bool:
+        """Whether passing its limit can harm people: an advisory level is told for that, too."""
+        return self.limit is not None and self.limit.kind in ADVISED_KINDS
+
+    @property
     def urgency(self) -> Urgency:
         """Its place among others, the most urgent lowest; every list is sorted by it."""
         limit = self.limit
         if limit is None:
             # Not judged for want of a unit or figure: it may be anything, so it is looked at.
-            place = _ORDER.index((self.verdict, False)) if self.needs_attention else len(_ORDER) + 1
+            calm = len(_ORDER) + 1
+            place = _ORDER.index((self.verdict, _OTHER)) if self.needs_attention else calm
             return (place, len(_KINDS), Decimal(0))
-        group = (self.verdict, limit.kind in HEALTH_KINDS)
+        group = (self.verdict, _HEALTH if self.is_health else _ADVICE if self.can_harm else _OTHER)
         place = _ORDER.index(group) if group in _ORDER else len(_ORDER)
         return (place, _KINDS.index(limit.kind), -self._share)
 

@@ -8,7 +8,7 @@ from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
-from wellbook.water.values.limits import HEALTH_KINDS, Rule
+from wellbook.water.values.limits import Rule
 from wellbook.water.verdicts.latest_change import Crossed
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
@@ -72,13 +72,10 @@ def _without_sums_of(worst: Sequence[Stands], catalogue: Catalogue) -> list[Stan
 
 
 def _alike(one: Stands, other: Stands) -> bool:
-    """Whether two are told together: the same verdict, both about health or both not."""
-    same = one.headline.verdict is other.headline.verdict
-    return same and _is_health(one.headline) is _is_health(other.headline)
-
-
-def _is_health(judgement: Judgement) -> bool:
-    return judgement.limit is not None and judgement.limit.kind in HEALTH_KINDS
+    """Whether two are told together: the same verdict by limits that matter alike."""
+    a, b = one.headline, other.headline
+    matter = (a.is_health, a.can_harm) == (b.is_health, b.can_harm)
+    return matter and a.verdict is b.verdict
 
 
 def _calm(found: Sequence[Stands], point: PointOverview) -> Answer:
@@ -122,17 +119,25 @@ def _outside(one: Stands) -> str:
     is_first = change is not None and change.crossed is Crossed.FIRST_OVER
     if limit is not None and limit.rule is Rule.ABSENT:
         return _("{name} was found where there must be none")
-    if not _is_health(one.headline):
+    if not one.headline.can_harm:
         return _("{name} is outside a limit that is not about health")
+    if not one.headline.is_health:
+        return _("{name} is outside an advisory level")
     if is_first:
         return _("{name} is outside its health limit for the first time")
     return _("{name} is outside its health limit")
 
 
 def _heads(judgement: Judgement, n: int) -> str:
-    if judgement.verdict is Verdict.OUTSIDE and _is_health(judgement):
+    if judgement.verdict is Verdict.OUTSIDE and judgement.is_health:
         said = ngettext(
             "{n:,} result is outside a health limit", "{n:,} results are outside health limits", n
+        )
+    elif judgement.verdict is Verdict.OUTSIDE and judgement.can_harm:
+        said = ngettext(
+            "{n:,} result is outside an advisory level",
+            "{n:,} results are outside advisory levels",
+            n,
         )
     elif judgement.verdict is Verdict.OUTSIDE:
         said = ngettext(
