@@ -12,7 +12,7 @@ from wellbook.window.widgets.table_model import Column, RowsModel, natural
 from wellbook.window.widgets.tables import Table, copy_cells
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
-LEFT = Qt.MouseButton.LeftButton
+LEFT, PLAIN = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
 ROWS = (("10 mg/L", "Well"), ("9 mg/L", "Kitchen tap"), ("", "Tank"), ("100 mg/L", "Well"))
 
 
@@ -216,6 +216,19 @@ def test_find_leads_into_the_list_of_each_page_and_escape_lets_go(opened, page, 
     field.setFocus()
     QTest.keyClick(field, Qt.Key.Key_Escape)
     assert table.model().rowCount() == before
+
+
+def test_what_was_let_go_of_in_a_find_field_does_not_come_before_what_the_book_can_undo(opened):
+    opened.do("find")
+    field, window = QApplication.focusWidget(), opened.windowHandle()
+    for let_go, held in ((Qt.Key.Key_Z, CONTROL), (Qt.Key.Key_Escape, PLAIN)):
+        QTest.keyClick(window, "n")
+        assert field.text() == "n"
+        QTest.keyClick(window, let_go, held)
+        assert (field.text(), opened.bar.text) == ("", "")
+    QTest.keyClick(window, Qt.Key.Key_Z, CONTROL)
+    assert field.text() == ""
+    assert "Before that comes" in opened.bar.text
 
 
 def test_heads_are_passed_over_unless_they_open_their_group_and_never_copied(opened):

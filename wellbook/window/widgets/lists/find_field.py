@@ -37,10 +37,11 @@ class FindField(QLineEdit):
         self.textChanged.connect(narrow or table.narrow)
 
     def event(self, event: QEvent) -> bool:
-        """Leave the keys of undo and redo to the book while nothing was typed here."""
+        """Leave the keys of undo and redo to the book while nothing stands here."""
         if event.type() is QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
             keys = QKeySequence.StandardKey
-            has_undo, has_redo = self.isUndoAvailable(), self.isRedoAvailable()
+            has_undo = bool(self.text()) and self.isUndoAvailable()
+            has_redo = bool(self.text()) and self.isRedoAvailable()
             for key, is_ours in ((keys.Undo, has_undo), (keys.Redo, has_redo)):
                 if event.matches(key) and not is_ours:
                     event.ignore()
