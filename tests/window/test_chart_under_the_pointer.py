@@ -3,15 +3,19 @@
 import csv
 import io
 import threading
+from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QGuiApplication, QWheelEvent
 from PySide6.QtWidgets import QApplication, QDialog, QToolTip
 
+from wellbook.charts.model.parts import Shape
+from wellbook.water.values.judgement import Verdict
 from wellbook.window.app.book_pages import Page
 from wellbook.window.pages.parameter import time_chart
 from wellbook.window.widgets import chart_view
+from wellbook.wording import dates
 
 
 @pytest.fixture
@@ -190,3 +194,24 @@ def test_picture_and_table_are_taken_along_without_what_is_private_or_runs(
     assert {cell for cell in cells if "HYPER" in cell} == {'\'=HYPERLINK("x")'}
     assert "owner" not in [event.label for event in page.described(is_private=False).events]
     assert "Moved in." not in (tmp_path / "chart.svg").read_text(encoding="utf-8")
+
+
+def test_the_marks_by_month_say_what_those_of_the_chart_and_the_tables_say(page):
+    series = page.chart.series[0]
+
+    def seen(verdict, shape=Shape.VALUE):
+        mark = replace(series.marks[0], verdict=verdict, shape=shape)
+        page.months.show_chart(replace(page.chart, series=(replace(series, marks=(mark,)),)))
+        return page.months.grab().toImage()
+
+    drawn = [seen(verdict) for verdict in (*Verdict, None)]
+    for place, one in enumerate(drawn[:-2]):  # no limit and not judged look alike
+        assert all(one != other for other in drawn[place + 1 :])
+    assert seen(Verdict.OUTSIDE, Shape.ABOVE) == seen(Verdict.OUTSIDE), "off the scale is over"
+    assert seen(None, Shape.ABOVE) != seen(None, Shape.BELOW)
+
+
+def test_an_event_of_a_month_is_told_of_with_its_month_on_the_chart(page):
+    drawn = {event.label: dates.day(event.day) for event in page.chart.events}
+    assert drawn["Moved in."] == "Jun 2009"
+    assert drawn["Pump and drop pipe replaced."] == "21 May 2013"

@@ -6,6 +6,7 @@ from datetime import date
 from wellbook.book.rows import Event, TreatmentUnit
 from wellbook.charts.model.parts import EventMark
 from wellbook.support.translation import _
+from wellbook.water.values.local_time import VagueDay
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.wording import vocabulary
 
@@ -33,6 +34,11 @@ def _known(marks: Iterable[tuple[str, str]]) -> Iterator[EventMark]:
 
 
 def middle(text: str) -> date | None:
-    """The day meant by an ISO day, or the middle of the month or year that is all we know."""
+    """The day meant by an ISO day, or the middle of the month or year that is all we know.
+
+    The middle is written as that month or year.
+    """
     partial = read_partial_date(text)
-    return partial.middle if partial else None
+    if partial is None:
+        return None
+    return VagueDay.of(partial, partial.middle) if partial.is_vague else partial.middle

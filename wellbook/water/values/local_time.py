@@ -10,7 +10,7 @@ _DAY = len("2024-05-03")
 
 
 class VagueDay(date):
-    """The first day of a month or a year of which no more is known, and written as that.
+    """A day that stands for a month or a year of which no more is known, and is written as that.
 
     What counts days takes it for its first day, so that nothing seems younger than it may be; days
     that are counted from it are ordinary ones.
@@ -22,10 +22,10 @@ class VagueDay(date):
     known: PartialDate | None = None
 
     @classmethod
-    def of(cls, known: PartialDate) -> Self:
-        """The day that stands for a month or a year."""
-        first = known.first
-        day = cls(first.year, first.month, first.day)
+    def of(cls, known: PartialDate, at: date | None = None) -> Self:
+        """The day that stands for a month or a year: its first, or another one `at` its place."""
+        place = at or known.first
+        day = cls(place.year, place.month, place.day)
         day.known = known
         return day
 

@@ -13,6 +13,7 @@ from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 from wellbook.water.verdicts.judge import Verdict
 
 _GRID = 16.0  # the marks are drawn on a square of this many units
+MIDDLE = _GRID / 2
 
 
 @lru_cache(maxsize=64)

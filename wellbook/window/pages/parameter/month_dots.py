@@ -9,10 +9,12 @@ from wellbook.support.translation import _, ngettext, pgettext
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.seasons import YEAR
 from wellbook.window.common.theme import em, inks_of
+from wellbook.window.widgets import verdict_icons
 from wellbook.window.widgets.graphic import Graphic
 from wellbook.wording import dates
 
 _HIGH = 9  # ems
+_DOT = 20.0  # units of a mark's square in an em
 _ROWS = {Shape.PRESENT: 0.8, Shape.UNCLEAR: 0.5, Shape.ABSENT: 0.2}
 
 
@@ -85,15 +87,29 @@ class MonthDots(Graphic):
         return room.bottom() - min(max(share, 0.0), 1.0) * room.height()
 
     def _draw(self, painter: QPainter, mark: Mark, at: QPointF) -> None:
-        inks, size = inks_of(self.palette()), em(self) / 4
-        is_over = mark.verdict in {Verdict.OUTSIDE, Verdict.ADOPTED}
-        ink = QColor(inks.verdicts[Verdict.OUTSIDE if is_over else Verdict.WITHIN])
-        is_open = mark.shape in {Shape.BELOW, Shape.ABSENT, Shape.UNCLEAR, Shape.ABOVE}
-        painter.setPen(QPen(ink, 1.2))
-        is_open = is_open or mark.verdict is Verdict.ADOPTED
-        painter.setBrush(self.palette().base() if is_open else ink)
-        if is_over:
-            around = ((0, -size), (size, 0), (0, size), (-size, 0))
-            painter.drawPolygon(QPolygonF([at + QPointF(x, y) * 1.3 for x, y in around]))
+        inks, unit = inks_of(self.palette()), em(self) / _DOT
+        painter.save()
+        painter.translate(at)
+        painter.scale(unit, unit)
+        verdict = seen_as(mark)
+        if verdict is not None:
+            painter.translate(-verdict_icons.MIDDLE, -verdict_icons.MIDDLE)
+            verdict_icons.draw(painter, verdict, QColor(inks.verdicts[verdict]))
         else:
-            painter.drawEllipse(at, size, size)
+            painter.setPen(QPen(QColor(inks.muted), 1.8))
+            painter.setBrush(QColor(inks.muted))
+            up = ((0, -6), (6, 5), (-6, 5))
+            if mark.shape is Shape.ABOVE:
+                painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in up]))
+            else:
+                if mark.shape in {Shape.BELOW, Shape.ABSENT}:
+                    painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.drawEllipse(QPointF(), 4.8, 4.8)
+        painter.restore()
+
+
+def seen_as(mark: Mark) -> Verdict | None:
+    """The verdict by whose mark, that of the tables, a result is drawn; None where none fits."""
+    if mark.shape is Shape.UNCLEAR:
+        return Verdict.UNDECIDABLE
+    return None if mark.verdict is Verdict.NO_LIMIT else mark.verdict
