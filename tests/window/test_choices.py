@@ -150,6 +150,23 @@ def test_the_limits_stand_with_source_and_dates(opened):
     assert "yardsticks" in said[-1]
 
 
+def test_a_limit_to_come_is_not_called_in_force_and_past_ones_stand_last(frame, household, qtbot):
+    # 40 CFR 141.80(c): 0.015 mg/L now; 89 FR 86418: 0.010 mg/L to be met from 1 November 2027
+    frame.open_book(household("first-year"))
+    qtbot.waitUntil(lambda: not frame.view.look.is_pending, timeout=60000)
+    frame.view.show_parameter("lead")
+    column = frame.view.at("parameter").limits
+    said = [column.itemAt(n).widget().text() for n in range(column.count() - 1)]
+    assert [line.rpartition(": ")[2].split(" (")[0] for line in said[::2]] == [
+        "0.015 mg/L",
+        "0.010 mg/L",
+        "0.010 mg/L",  # struck out in 2024, before it was to be met
+        "0.05 mg/L",
+    ]
+    assert "In force from 7 Dec 1992 to 31 Oct 2027" in said[1]
+    assert said[3].startswith("Not in force yet: from 1 Nov 2027")
+
+
 def test_a_second_point_can_stand_beside_the_first(opened):
     view = opened.view
     view.show_parameter("sodium")

@@ -1,6 +1,7 @@
-"""The limits of a parameter with their sources, those of the household's sets first."""
+"""The limits of a parameter with their sources: what is in force, what is to come, what was."""
 
 from collections.abc import Sequence
+from datetime import date
 
 from PySide6.QtWidgets import QVBoxLayout
 
@@ -23,10 +24,10 @@ def fill(
     limits = [limit for limit in catalogue.limits_of(parameter.key) if limit.set in chosen]
     if not limits:
         column.addWidget(words(_("The chosen limit sets have none for it."), quiet=True))
-    for limit in _newest_first(limits, chosen):
+    for limit in _in_order(limits, chosen, household.today):
         name = catalogue.sets[limit.set].name
         column.addWidget(words(f"{name}: {limit_words(limit)} ({verdicts.kind(limit.kind)})"))
-        column.addWidget(words(_source(limit), quiet=True))
+        column.addWidget(words(_source(limit, household.today), quiet=True))
     column.addWidget(
         words(
             _(
@@ -38,14 +39,32 @@ def fill(
     )
 
 
-def _newest_first(limits: Sequence[Limit], chosen: Sequence[str]) -> list[Limit]:
-    by_start = sorted(limits, key=lambda limit: limit.start, reverse=True)
-    return sorted(by_start, key=lambda limit: (bool(limit.end), chosen.index(limit.set)))
+def _in_order(limits: Sequence[Limit], chosen: Sequence[str], today: date) -> list[Limit]:
+    """Those in force in the order of the sets, those to come, then the past ones, newest first."""
+
+    def place(limit: Limit) -> tuple[int, int]:
+        if _has_ended(limit, today):
+            return 2, 0
+        return int(_is_to_come(limit, today)), chosen.index(limit.set)
+
+    return sorted(sorted(limits, key=lambda limit: limit.start, reverse=True), key=place)
 
 
-def _source(limit: Limit) -> str:
+def _is_to_come(limit: Limit, today: date) -> bool:
+    start = limit.period.start
+    return start is not None and today < start.first
+
+
+def _has_ended(limit: Limit, today: date) -> bool:
+    end = limit.period.end
+    return end is not None and end.last < today
+
+
+def _source(limit: Limit, today: date) -> str:
     start, end = partial_words(limit.start), partial_words(limit.end)
-    if start and end:
+    if _is_to_come(limit, today):
+        force = _("Not in force yet: from {start}").format(start=start)
+    elif start and end:
         force = _("In force from {start} to {end}").format(start=start, end=end)
     elif end:
         force = _("In force until {end}").format(end=end)
