@@ -75,6 +75,22 @@ def test_another_point_is_another_water(opened):
     assert "Sodium" in texts(view.overview.model, 0)
 
 
+def test_points_are_offered_only_on_pages_that_show_one(opened):
+    head = opened.view.head
+    place = head.links[Page.TESTS].pos()
+    for action, is_by_point in (
+        ("go_tests", False),
+        ("go_well", False),
+        ("next_parameter", True),
+        ("go_limits", False),
+        ("go_overview", True),
+    ):
+        opened.do(action)
+        QApplication.processEvents()
+        assert head.points.isVisible() is is_by_point, action
+        assert head.links[Page.TESTS].pos() == place
+
+
 def test_pages_are_reached_and_left_by_key(opened):
     view = opened.view
     opened.do("go_tests")

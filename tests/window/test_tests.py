@@ -1,5 +1,8 @@
 """The page of tests: readings, documents, striking out and counting again."""
 
+from wellbook.water.values.judgement import Verdict
+from wellbook.window.widgets.table_model import VERDICT_ROLE
+
 
 def texts(model, column):
     return [model.index(row, column).data() for row in range(model.rowCount())]
@@ -59,3 +62,34 @@ def test_striking_out_wants_a_reason_and_can_be_taken_back(opened):
     view.at("tests").strike_button.click()
     assert not view.household.book.sample(struck.id).struck
     assert "9.20 mg/L as N" in texts(view.overview.model, 1)
+
+
+def test_the_list_says_which_tests_had_something_outside_a_limit_that_day(opened, qtbot):
+    page = opened.view.at("tests")
+    opened.do("go_tests")
+    qtbot.waitUntil(lambda: "…" not in texts(page.model, 8), timeout=30000)
+    marks = []
+    for place, said in enumerate(texts(page.model, 8)):
+        page.table.pick(place)
+        named = {verdict: [] for verdict in Verdict}
+        for reading in page.readings_model.rows:
+            named[reading.judgement.verdict].append(reading.parameter.name)
+        over = named[Verdict.OUTSIDE]
+        untold = [name for name in named[Verdict.UNDECIDABLE] if name not in over]
+        wanted = [*over, *([f"can’t be told: {', '.join(untold)}"] if untold else [])]
+        assert said == "; ".join(filter(None, (", ".join(over), *wanted[len(over) :])))
+        marks.append(page.model.index(place, 8).data(VERDICT_ROLE))
+        assert marks[-1] == (Verdict.OUTSIDE if over else Verdict.UNDECIDABLE if untold else None)
+    assert {Verdict.OUTSIDE, None} <= set(marks)
+    assert page.table.horizontalHeader().visualIndex(8) == 1
+
+
+def test_a_button_for_a_reading_says_that_one_is_to_be_chosen_first(opened):
+    page = opened.view.at("tests")
+    opened.do("go_tests")
+    for button in (page.reading_button, page.report_button):
+        assert not button.isEnabled()
+        assert "Choose a reading" in button.toolTip()
+    page.readings.pick(0)
+    assert page.reading_button.isEnabled()
+    assert "Choose" not in page.reading_button.toolTip() + page.report_button.toolTip()

@@ -226,3 +226,15 @@ def test_every_entry_of_the_invented_households_has_plain_words(frame, household
         assert page.model.rowCount() == len(frame.view.household.book.journal())
         assert [text for text in told[0] if text.startswith(("Add ", "Change ", "Set "))] == []
         assert [text for text in told[1] if text.strip(" ;") != text] == []
+
+
+def test_the_well_of_an_empty_book_says_why_nothing_stands_there(frame, answers, tmp_path):
+    answers.path = tmp_path / "new.wellbook"
+    frame.do("new_book")
+    for _unused in range(2):
+        frame.view.book_actions.dialog.reject()
+    frame.do("go_well")
+    glance = frame.view.at("well").glance
+    assert not glance.flow_title.isVisible(), "no head stands above nothing"
+    assert glance.empty.isVisible()
+    assert "Nothing is written down yet" in glance.empty.text()

@@ -79,7 +79,7 @@ class BookView(QWidget):
         self._dues: Dues | None = None
         self._was_painted = False
         self.ahead, self._for_later = Loader(self), Loader(self)
-        self.head = RunningHead(titles(), add_menu)
+        self.head = RunningHead(titles(), add_menu, {Page.OVERVIEW, Page.PARAMETER})
         self.overview = OverviewPage(household, self.record)
         self.pages = QStackedWidget()
         self.book_actions = BookActions(household, bar, chooser, preferences, self)

@@ -1,18 +1,20 @@
 """The lines of the page of tests: samples, and the readings of one of them."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from wellbook.book.rows import Sample
 from wellbook.planning.settings import measured
 from wellbook.support.translation import _
+from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Judgement, Verdict
-from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.point_record import Assessed, PointRecord
 from wellbook.window.common import words
 from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import Tell
 from wellbook.window.dialogs.report.report_dialog import place_words
 from wellbook.window.widgets.table_model import Column
 from wellbook.wording import verdicts, vocabulary
@@ -20,13 +22,25 @@ from wellbook.wording.reasons import why
 
 
 @dataclass(frozen=True, slots=True)
+class Passed:
+    """Names of the parameters of a sample that call for a look, by the limits of its day."""
+
+    outside: tuple[str, ...] = ()
+    untold: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Line:
-    """One sample with where it was drawn and how much belongs to it."""
+    """One sample with where it was drawn and how much belongs to it.
+
+    `passed` is None until it was worked out.
+    """
 
     sample: Sample
     point: str
     readings: int
     documents: int
+    passed: Passed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +52,13 @@ class ReadingLine:
     judgement: Judgement
 
 
-def lines(household: Household) -> tuple[Line, ...]:
-    """Every sample of the book, struck ones too, the newest first."""
+def lines(household: Household, passed: Mapping[int, Passed]) -> tuple[Line, ...]:
+    """Every sample of the book, struck ones too, the newest first.
+
+    Args:
+        household: The household.
+        passed: What is known of samples by their number.
+    """
     record = household.record
     points = {point.id: point.name for point in record.points}
     readings = Counter(result.sample for result in record.results(with_struck=True))
@@ -48,9 +67,46 @@ def lines(household: Household) -> tuple[Line, ...]:
         record.samples(with_struck=True), key=lambda s: s.collected.order(), reverse=True
     )
     return tuple(
-        Line(sample, points[sample.point], readings[sample.id], documents[sample.id])
+        Line(
+            sample,
+            points[sample.point],
+            readings[sample.id],
+            documents[sample.id],
+            passed.get(sample.id),
+        )
         for sample in samples
     )
+
+
+def to_pass(household: Household, sets: Sequence[str]) -> Callable[[Tell], dict[int, Passed]]:
+    """Works out on another thread which samples had something outside a limit of their day.
+
+    It gives what it finds by the number of the sample.
+    """
+    record, today = household.record, household.today
+    catalogue = measured(record.settings, household.catalogue)
+
+    def work(tell: Tell) -> dict[int, Passed]:
+        from wellbook.water.verdicts.judge import assess
+
+        found: dict[int, Passed] = {}
+        for point in record.points:
+            at = PointRecord.of(record.results(point.id, with_struck=True))
+            for number, results in at.samples.items():
+                tell(0, 0, "")
+                found[number] = _named(assess(results, at, catalogue, sets, today), catalogue)
+        return found
+
+    return work
+
+
+def _named(assessed: Iterable[Assessed], catalogue: Catalogue) -> Passed:
+    named: dict[Verdict, dict[str, None]] = {verdict: {} for verdict in Verdict}
+    for one in assessed:
+        known = catalogue.parameters.get(one.result.parameter)
+        named[one.then.verdict][known.name if known else one.result.name] = None
+    outside = tuple(named[Verdict.OUTSIDE])
+    return Passed(outside, tuple(n for n in named[Verdict.UNDECIDABLE] if n not in outside))
 
 
 def columns() -> tuple[Column, ...]:
@@ -68,7 +124,27 @@ def columns() -> tuple[Column, ...]:
         Column(_("Readings"), lambda line: str(line.readings)),
         Column(_("Documents"), lambda line: str(line.documents)),
         Column(_("Remark"), _remark),
+        Column(
+            _("Outside a limit that day"),
+            _passed,
+            verdict=_passed_mark,
+            sort=lambda line: len(line.passed.outside) if line.passed else None,
+        ),
     )
+
+
+def _passed(line: Line) -> str:
+    if line.passed is None:
+        return "…"
+    outside, untold = map(", ".join, (line.passed.outside, line.passed.untold))
+    said = _("can’t be told: {names}").format(names=untold) if untold else ""
+    return "; ".join(filter(None, (outside, said)))
+
+
+def _passed_mark(line: Line) -> Verdict | None:
+    if line.passed is None or not (line.passed.outside or line.passed.untold):
+        return None
+    return Verdict.OUTSIDE if line.passed.outside else Verdict.UNDECIDABLE
 
 
 def _remark(line: Line) -> str:

@@ -14,7 +14,9 @@ from wellbook.support.translation import _
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
+from wellbook.window.common.jobs import Loader
 from wellbook.window.common.theme import em
+from wellbook.window.common.tips import set_tip
 from wellbook.window.dialogs.report.report_dialog import report_of
 from wellbook.window.pages import sample_rows
 from wellbook.window.widgets.documents_box import DocumentsBox
@@ -26,6 +28,7 @@ from wellbook.window.widgets.splitter import Splitter
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 
+_REMARK, _PASSED = 7, 8  # places of columns in the model
 _LEAST = 29  # ems of height of both lists; on a lower window the page scrolls
 
 
@@ -52,10 +55,14 @@ class SamplesPage(QWidget):
         super().__init__(parent)
         self._household = household
         self._records: dict[int, PointRecord] = {}
+        self._passed: dict[int, sample_rows.Passed] = {}
+        self.loader = Loader(self)
+        self.loader.failed.connect(bar.say)
         self.table = Table(_("All tests"))
         self.model = RowsModel(sample_rows.columns(), lambda line: line.sample.id, self)
         self.table.setModel(self.model)
-        self.table.fit(stretch=7)
+        self.table.fit(stretch=_REMARK)
+        self.table.horizontalHeader().moveSection(_PASSED, 1)
         said = _("Choose “Add a test” above, or drop the lab’s file on this window.")
         self.empty = EmptyWords(self.table, self.model, said)
         self.search = FindField(_("Find a test"), self.table)
@@ -115,11 +122,26 @@ class SamplesPage(QWidget):
     def refresh(self) -> None:
         """Show the book as it is now."""
         self._records.clear()
-        self.model.show(sample_rows.lines(self._household))
+        self._show_lines()
+        self.loader.ask(sample_rows.to_pass(self._household, self._sets), self._on_passed)
         if self.table.row() is None and self.model.rows:
             self.table.pick(0)
         else:
             self._on_picked(self.table.row())
+
+    @property
+    def _sets(self) -> tuple[str, ...]:
+        """Keys of the limit sets that the household compares with."""
+        return tuple(sets(self._household.record.settings, self._household.catalogue))
+
+    def _show_lines(self) -> None:
+        self.model.show(sample_rows.lines(self._household, self._passed))
+
+    def _on_passed(self, passed: dict[int, sample_rows.Passed]) -> None:
+        """Say which tests had something outside a limit."""
+        self._passed = passed
+        self._show_lines()
+        self.table.fit(stretch=_REMARK)
 
     def show_test(self, number: int) -> None:
         """Make the test of a number the current one."""
@@ -128,7 +150,8 @@ class SamplesPage(QWidget):
                 self.table.pick(place)
 
     def clean_up(self) -> None:
-        """Remove the copies of documents that were opened in other programs."""
+        """Work nothing out any more; remove the copies of documents that were opened elsewhere."""
+        self.loader.stop()
         self.documents.clean_up()
 
     @property
@@ -139,7 +162,7 @@ class SamplesPage(QWidget):
 
     def _on_picked(self, line: object) -> None:
         sample = line.sample if isinstance(line, sample_rows.Line) else None
-        chosen = sets(self._household.record.settings, self._household.catalogue)
+        chosen = self._sets
         self.readings_model.show(
             sample_rows.reading_lines(self._household, self._at(sample.point), sample.id, chosen)
             if sample
@@ -173,11 +196,13 @@ class SamplesPage(QWidget):
     def _on_reading(self, line: object) -> None:
         lock(self._household.why_readonly, self.reading_button)
         result = line.result if isinstance(line, sample_rows.ReadingLine) else None
-        self.report_button.setEnabled(
-            result is not None and report_of(self._household, result) is not None
-        )
-        if line is None:
+        has_report = result is not None and report_of(self._household, result) is not None
+        self.report_button.setEnabled(has_report)
+        first = _("Choose a reading in the list below first.")
+        set_tip(self.report_button, first if result is None else "")
+        if result is None and self.reading_button.isEnabled():
             self.reading_button.setEnabled(False)
+            set_tip(self.reading_button, first)
 
     def _on_correct(self) -> None:
         if self.sample is not None:

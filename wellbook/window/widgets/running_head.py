@@ -1,6 +1,6 @@
 """The running head of an open book: whose it is, which point is shown, which page."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
@@ -30,15 +30,32 @@ class RunningHead(QWidget):
     page_chosen = Signal(str)
 
     def __init__(
-        self, pages: Mapping[str, str], add_menu: QMenu, parent: QWidget | None = None
+        self,
+        pages: Mapping[str, str],
+        add_menu: QMenu,
+        by_point: Collection[str],
+        parent: QWidget | None = None,
     ) -> None:
+        """Make the head.
+
+        Args:
+            pages: What the links say by the key of their page.
+            add_menu: What the button for a test offers.
+            by_point: Keys of the pages that show one sampling point; on others none is chosen.
+            parent: The view.
+        """
         super().__init__(parent)
+        self._by_point = by_point
+        self._is_by_point = True
         self.name = words(factor=SUBTITLE, bold=True)
         self.name.setWordWrap(False)
         self.points = QComboBox()
         self.points.setAccessibleName(_("Sampling point"))
         self.points.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.points.activated.connect(self._on_point)
+        room = self.points.sizePolicy()
+        room.setRetainSizeWhenHidden(True)  # what stands beside it stays where it is
+        self.points.setSizePolicy(room)
         self.add_button = QPushButton(_("Add a test"))
         self.add_button.setMenu(add_menu)
         self.links = {key: PageLink(title) for key, title in pages.items()}
@@ -66,12 +83,20 @@ class RunningHead(QWidget):
                     _point_words(shown, well, several=len(wells) > 1), shown.point.id
                 )
         self.points.setCurrentIndex(self.points.findData(point))
-        self.points.setVisible(self.points.count() > 0)
+        self._show_points()
 
     def show_page(self, page: str) -> None:
-        """Underline the page that is shown; a page without a link underlines none."""
+        """Underline the page that is shown; a page without a link underlines none.
+
+        Points are offered only where another one shows something else.
+        """
+        self._is_by_point = page in self._by_point
+        self._show_points()
         for key, link in self.links.items():
             link.setChecked(key == page)
+
+    def _show_points(self) -> None:
+        self.points.setVisible(self._is_by_point and self.points.count() > 0)
 
     def _on_point(self, index: int) -> None:
         self.point_chosen.emit(self.points.itemData(index))

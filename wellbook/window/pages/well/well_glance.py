@@ -17,6 +17,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.words import partial_words
 from wellbook.window.pages.well.well_drawing import WellDrawing, not_known
 from wellbook.window.widgets.layouts import SUBTITLE, clear_layout, words
+from wellbook.window.widgets.lists.empty_words import EmptyWords
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import dates, vocabulary
@@ -54,6 +55,10 @@ class WellGlance(QWidget):
         )
         self.table.setModel(self.model)
         self.table.fit(stretch=2)
+        said = _(
+            "Nothing is written down yet. Events, tests, service and papers come to stand here."
+        )
+        self.empty = EmptyWords(self.table, self.model, said)
         self._lay_out()
 
     def _lay_out(self) -> None:
@@ -63,7 +68,8 @@ class WellGlance(QWidget):
         left.addWidget(self.missing)
         right = QVBoxLayout()
         right.setSpacing(unit // 2)
-        right.addWidget(words(_("The way of the water"), factor=SUBTITLE, bold=True))
+        self.flow_title = words(_("The way of the water"), factor=SUBTITLE, bold=True)
+        right.addWidget(self.flow_title)
         right.addLayout(self.flow)
         right.addWidget(words(_("What happened"), factor=SUBTITLE, bold=True))
         right.addWidget(self.table, 1)
@@ -81,6 +87,7 @@ class WellGlance(QWidget):
         self.drawing.show_log(log)
         self.missing.setText("\n".join(not_known(self.drawing.section)) if well else "")
         self.missing.setVisible(bool(self.missing.text()))
+        self.flow_title.setVisible(well is not None)
         clear_layout(self.flow)
         for line in self._way(number) if well else ():
             self.flow.addWidget(words(line))

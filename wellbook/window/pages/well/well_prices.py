@@ -37,7 +37,8 @@ def sections(household: Household, chooser: Chooser) -> tuple[Section, ...]:
 
     def remove(_unused: int, row: _List) -> str:
         household.book.set_prices(row.lab, ())
-        return _("The price list of {lab} is taken out.").format(lab=row.lab)
+        said = _("The price list of {lab} is taken out; “Undo” in the menu Edit brings it back.")
+        return said.format(lab=row.lab)
 
     return (
         Section(

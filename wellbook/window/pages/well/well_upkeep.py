@@ -187,7 +187,10 @@ def _inspections(household: Household, chooser: Chooser) -> Section:
 
     def remove(_unused: int, row: _Answer) -> str:
         book.remove("event", row.event.id)
-        said = _("The whole inspection of {day} is taken out; its photos stay with the well.")
+        said = _(
+            "The whole inspection of {day} is taken out; its photos stay with the well. “Undo” in "
+            "the menu Edit brings it back."
+        )
         return said.format(day=partial_words(row.event.day))
 
     return Section(
