@@ -78,6 +78,9 @@ def test_another_point_is_another_water(opened):
 def test_points_are_offered_only_on_pages_that_show_one(opened):
     head = opened.view.head
     place = head.links[Page.TESTS].pos()
+    head.points.setFocus()
+    opened.do("go_events")
+    assert head.links[Page.EVENTS].hasFocus()
     for action, is_by_point in (
         ("go_tests", False),
         ("go_well", False),

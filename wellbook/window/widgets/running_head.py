@@ -91,6 +91,8 @@ class RunningHead(QWidget):
         Points are offered only where another one shows something else.
         """
         self._is_by_point = page in self._by_point
+        if self.points.hasFocus() and not self._is_by_point and page in self.links:
+            self.links[page].setFocus()  # not on the next one, which leads elsewhere
         self._show_points()
         for key, link in self.links.items():
             link.setChecked(key == page)
