@@ -7,7 +7,13 @@ import pytest
 
 from wellbook.support.errors import Fault
 from wellbook.water.values.local_time import LocalTime
-from wellbook.window.common.typed_days import read_moment, read_partial, written
+from wellbook.window.common.typed_days import (
+    read_day,
+    read_drawn,
+    read_moment,
+    read_partial,
+    written,
+)
 
 
 def pick_reading(page, name):
@@ -134,12 +140,38 @@ def test_a_day_may_be_known_to_the_month_or_the_year(text):
 
 
 @pytest.mark.parametrize(
-    "text", ["2019-13", "2019-02-30", "31.5.2019", "spring", "0000", "２０１９"]
+    "text", ["2019-13", "2019-02-30", "31.13.2019", "5/31/19", "spring", "0000", "２０１９"]
 )
 @pytest.mark.usefixtures("qapp")
 def test_what_is_no_day_is_said_with_how_to_write_one(text):
     with pytest.raises(Fault, match="is no day: write 2019, 2019-05 or 2019-05-31"):
         read_partial(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("10/17/2025", "2025-10-17"),
+        ("17.10.2025", "2025-10-17"),
+        ("7 Oct 2025", "2025-10-07"),  # as every page writes it
+        ("Oct 7, 2025", "2025-10-07"),
+        ("5/5/2025", "2025-05-05"),
+        ("7 oct 2025, 3:45 PM", "2025-10-07 15:45"),
+        ("June 2009", "2009-06"),
+    ],
+)
+@pytest.mark.usefixtures("qapp")
+def test_a_day_is_taken_as_people_write_it_where_it_means_one_day(text, said):
+    assert written(read_drawn(text)) == said
+    if " " not in said:
+        assert read_partial(text) == said
+
+
+@pytest.mark.parametrize("read", [read_drawn, read_moment, read_partial, read_day])
+@pytest.mark.usefixtures("qapp")
+def test_a_day_that_can_be_two_is_asked_for(read):
+    with pytest.raises(Fault, match="7 Oct 2025 or 10 Jul 2025: write 2025-10-07 or 2025-07-10"):
+        read("10/7/2025")
 
 
 @pytest.mark.usefixtures("qapp")

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from wellbook.intake.reviewing import review
     from wellbook.intake.storing import keep, store
     from wellbook.intake.tables.tables import NotTaken
-    from wellbook.intake.words.dates import Order
+    from wellbook.intake.words.dates import Order, in_iso
 
 __all__ = [
     "AlreadyThere",
@@ -40,6 +40,7 @@ __all__ = [
     "Sheet",
     "Stored",
     "Told",
+    "in_iso",
     "keep",
     "page_of_file",
     "page_picture",
@@ -64,6 +65,7 @@ _ROOMS = {
     "Sheet": "files.sheets",
     "Stored": "draft",
     "Told": "already",
+    "in_iso": "words.dates",
     "keep": "storing",
     "page_of_file": "pages.pictures",
     "page_picture": "pages.pictures",

@@ -315,3 +315,28 @@ def moment(day: date, at: str, zone: str = "") -> LocalTime | None:
 def is_whole_day(rest: str) -> bool:
     """Whether what stands after a date is the midnight that a spreadsheet adds to a day."""
     return not rest.strip() or bool(_MIDNIGHT.match(rest.strip()))
+
+
+_WHOLE_YEAR = re.compile(r"(?<!\d)\d{4}(?!\d)")
+
+
+def in_iso(text: str) -> tuple[str, ...]:
+    """A day as a person types it, in ISO with its time, or a month that was named.
+
+    Two where day and month can be meant in either order; none if it is no day, its year has two
+    digits, or what stands after it is no local time.
+    """
+    if not _WHOLE_YEAR.search(text):
+        return ()
+    named = month_or_year(text) if text.strip()[:1].isalpha() else None
+    if named is not None and named.month and not _ROUGHLY.match(text.strip()):
+        return (str(named),)
+    printed = taken_apart(text, date.max)
+    if printed is None:
+        return ()
+    read = clock(printed.rest) if printed.rest else None
+    if printed.rest and (read is None or read[1] is not None):
+        return ()
+    at = f" {read[0]:%H:%M}" if read else ""
+    days = (printed.day(order) for order in (Order.MONTH_FIRST, Order.DAY_FIRST))
+    return tuple(f"{day.isoformat()}{at}" for day in dict.fromkeys(days) if day is not None)

@@ -6,6 +6,9 @@ from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.partial_date import read_partial_date
+from wellbook.wording.dates import loose_day
+
+_DAY = len("2019-05-31")
 
 
 def partial_hint() -> str:
@@ -18,14 +21,36 @@ def moment_hint() -> str:
     return _("2019-05-31 or 2019-05-31 07:30")
 
 
+def _in_iso(text: str) -> str:
+    """What was typed, as ISO writes it where it is a day in another writing.
+
+    Raises:
+        Fault: Day and month can be meant in either order.
+    """
+    said = text.strip()
+    if not said or read_partial_date(said):
+        return said
+    from wellbook.intake import in_iso
+
+    meant = in_iso(said)
+    if len(meant) > 1:
+        one, other = (loose_day(day[:_DAY]) for day in meant)
+        asked = _("“{text}” can be {one} or {other}: write {one_so} or {other_so}.")
+        raise Fault(
+            asked.format(text=said, one=one, other=other, one_so=meant[0], other_so=meant[1])
+        )
+    return meant[0] if meant else said
+
+
 def read_partial(text: str) -> str:
     """A day, a month or a year, or nothing.
 
     Raises:
         Fault: It is something else, or there is no such day.
     """
-    if not text.strip() or read_partial_date(text.strip()):
-        return text.strip()
+    said = _in_iso(text)
+    if not said or read_partial_date(said):
+        return said
     raise Fault(_("“{text}” is no day: write 2019, 2019-05 or 2019-05-31.").format(text=text))
 
 
@@ -40,8 +65,9 @@ def read_day(text: str) -> date | None:
     Raises:
         Fault: It is something else, or there is no such day.
     """
+    said = _in_iso(text)
     try:
-        return date.fromisoformat(text.strip()) if text.strip() else None
+        return date.fromisoformat(said) if said else None
     except ValueError as error:
         said = _("“{text}” is no day: write it like 2019-05-31.")
         raise Fault(said.format(text=text)) from error
@@ -65,9 +91,10 @@ def read_moment(text: str, before: LocalTime | None = None) -> LocalTime | None:
     Raises:
         Fault: It is something else, or there is no such day.
     """
-    if not text.strip():
+    said = _in_iso(text)
+    if not said:
         return None
-    day, _unused, clock = text.strip().partition(" ")
+    day, _unused, clock = said.partition(" ")
     try:
         at = time.fromisoformat(clock.strip()).replace(second=0) if clock.strip() else None
         return LocalTime(date.fromisoformat(day), at, before.offset if before and at else None)
@@ -88,7 +115,7 @@ def read_drawn(text: str, before: LocalTime | None = None) -> LocalTime | None:
     Raises:
         Fault: It is something else, or there is no such day.
     """
-    partial = read_partial_date(text.strip())
+    partial = read_partial_date(_in_iso(text))
     if partial is not None and partial.is_vague:
         return LocalTime.within(partial)
     return read_moment(text, before)
