@@ -349,6 +349,7 @@ class DraftDialog(EntryDialog):
         placed, well = self.places.placed(self.draft)
         book, again, lab = self._household.book, self._again, lab_of(self.draft)
         told, decisions = self.told, self._decisions()
+        outside = self._changes.outside(self.draft)
 
         def keep() -> Stored:
             stored = store(placed, book, well=well, again=again, told=told)
@@ -367,7 +368,7 @@ class DraftDialog(EntryDialog):
             raise
         n, name = len(stored.ids), self.draft.source.name
         said = ngettext("{n} test is kept from {name}.", "{n} tests are kept from {name}.", n)
-        return said.format(n=n, name=name)
+        return f"{said.format(n=n, name=name)} {outside}".rstrip()
 
     def _refuse_what_is_there(self, placed: Draft, well: str) -> None:
         met = met_in(placed, self._household.book, self._household.catalogue, well=well)

@@ -13,6 +13,7 @@ from wellbook.planning.between import since_test_before
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Severity
+from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.verdicts.latest_change import LatestChange
 from wellbook.window.common import advice
@@ -70,6 +71,23 @@ class DraftChanges:
         """How the readings of a sample stand to the limits of today."""
         sample = draft.samples[place]
         return self._changes.outlooks(sample.sample, self._places.results(sample.point_name))
+
+    def outside(self, draft: Draft) -> str:
+        """What is outside a limit in the latest sample of each point, in a sentence or none."""
+        parameters = self._household.catalogue.parameters
+        names = {}
+        for place in _latest(draft).values():
+            pairs = zip(
+                draft.samples[place].sample.results, self.outlooks(draft, place), strict=True
+            )
+            for new, one in pairs:
+                if one.now.verdict is Verdict.OUTSIDE and new.parameter in parameters:
+                    name = parameters[new.parameter].name
+                    said = _("{parameter} (for the first time)") if one.is_first else "{parameter}"
+                    names[new.parameter] = said.format(parameter=name)
+        return (
+            _("Outside a limit: {names}.").format(names=", ".join(names.values())) if names else ""
+        )
 
     def sentences(self, draft: Draft, place: int) -> dict[str, str]:
         """Each change in words, with what happened to the well in between, by parameter."""
