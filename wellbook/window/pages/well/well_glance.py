@@ -17,6 +17,7 @@ from wellbook.window.common.theme import em
 from wellbook.window.common.words import partial_words
 from wellbook.window.pages.well.well_drawing import WellDrawing, not_known
 from wellbook.window.widgets.layouts import SUBTITLE, clear_layout, words
+from wellbook.window.widgets.lists.empty_words import EmptyWords
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import dates, vocabulary
@@ -40,6 +41,7 @@ class WellGlance(QWidget):
         self.loader = Loader(self)
         self.drawing = WellDrawing()
         self.missing = words(quiet=True)
+        self.way = words(_("The way of the water"), factor=SUBTITLE, bold=True)
         self.flow = QVBoxLayout()
         self.flow.setSpacing(em(self) // 4)
         self.table = Table(_("What happened, the newest first"))
@@ -54,6 +56,8 @@ class WellGlance(QWidget):
         )
         self.table.setModel(self.model)
         self.table.fit(stretch=2)
+        self.empty = EmptyWords(self.table, self.model, _("Nothing is noted here yet."))
+        self.table.arrange("what happened")
         self._lay_out()
 
     def _lay_out(self) -> None:
@@ -63,7 +67,7 @@ class WellGlance(QWidget):
         left.addWidget(self.missing)
         right = QVBoxLayout()
         right.setSpacing(unit // 2)
-        right.addWidget(words(_("The way of the water"), factor=SUBTITLE, bold=True))
+        right.addWidget(self.way)
         right.addLayout(self.flow)
         right.addWidget(words(_("What happened"), factor=SUBTITLE, bold=True))
         right.addWidget(self.table, 1)
@@ -82,6 +86,7 @@ class WellGlance(QWidget):
         self.missing.setText("\n".join(not_known(self.drawing.section)) if well else "")
         self.missing.setVisible(bool(self.missing.text()))
         clear_layout(self.flow)
+        self.way.setVisible(well is not None)
         for line in self._way(number) if well else ():
             self.flow.addWidget(words(line))
         self.loader.drop()
