@@ -87,7 +87,7 @@ def test_a_bug_in_a_statement_of_ours_stays_a_bug(book):
 
 
 def test_an_old_sqlite_is_named(book, monkeypatch):
-    monkeypatch.setattr(sqlite3, "sqlite_version_info", (3, 31, 0))
+    monkeypatch.setattr(opening.sqlite3, "sqlite_version_info", (3, 31, 0))
     with pytest.raises(Fault, match=r"needs 3\.37 or newer"):
         Book.open(book.path)
 

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QComboBox, QListWidget, QTableView, QWidget
 from shiboken6 import isValid
 
 from wellbook.planning.flow_test import FLOW_UNITS
+from wellbook.planning.lab.lab_route import states_of
 from wellbook.support import examples, paths
 
 SAID = ("text", "title", "windowTitle", "toolTip", "statusTip", "whatsThis", "placeholderText",
@@ -70,7 +71,7 @@ def of_the_units():
 
 
 def of_the_platform():
-    """Names of keys, months, days, countries and time zones, as Qt and the system give them."""
+    """Names of keys, months, days, countries, states and time zones, as libraries give them."""
     place = QLocale("es")  # the tag of the loud language
     forms = (QLocale.FormatType.LongFormat, QLocale.FormatType.ShortFormat)
     names = [place.monthName(n, form) for n in range(1, 13) for form in forms]
@@ -78,6 +79,7 @@ def of_the_platform():
     names += [place.dayName(n, form) for n in range(1, 8) for form in forms]
     anything = QLocale.Language.AnyLanguage, QLocale.Script.AnyScript, QLocale.Country.AnyCountry
     names += [one.nativeTerritoryName() for one in QLocale.matchingLocales(*anything)]
+    names += states_of("US").values()
     zones = map(QTimeZone, QTimeZone.availableTimeZoneIds())
     as_told = QTimeZone.TimeType.StandardTime, QTimeZone.NameType.LongName
     names += [zone.displayName(*as_told, place) for zone in zones]
