@@ -5,11 +5,13 @@ import io
 import threading
 
 import pytest
+from matplotlib.colors import to_hex
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QWheelEvent
 from PySide6.QtWidgets import QApplication, QDialog, QMenu, QToolTip
 
 from wellbook.window.app.book_pages import Page
+from wellbook.window.common.theme import apply_theme
 from wellbook.window.pages.parameter import time_chart
 from wellbook.window.widgets import chart_view
 
@@ -172,6 +174,17 @@ def test_every_picture_has_a_menu_that_copies_it_and_that_of_a_limit_tells_its_w
         offered.close()
     assert "Alachlor" in limit.accessibleDescription()
     assert "Alachlor" in limit.toolTip()
+
+
+@pytest.mark.parametrize("kind", ["light", "dark", "contrast", "dark contrast"])
+def test_a_chart_lies_on_the_page_without_a_ground_of_another_colour(page, qapp, qtbot, kind):
+    try:
+        apply_theme(qapp, kind)
+        qtbot.waitUntil(lambda: not page.figure.is_to_be_drawn, timeout=5000)
+        ground = page.figure.palette().base().color().name()
+        assert to_hex(page.figure._canvas.figure.get_facecolor()) == ground
+    finally:
+        apply_theme(qapp, "light")
 
 
 def menu_of(picture):
