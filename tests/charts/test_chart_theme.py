@@ -2,9 +2,12 @@
 
 import pytest
 
-from wellbook.charts.layout.theme import DARK, LIGHT, PRINT
+from wellbook.charts.layout.theme import BLACK_ON_WHITE, DARK, LIGHT, PRINT, WHITE_ON_BLACK
 
-THEMES = pytest.mark.parametrize("theme", [LIGHT, DARK, PRINT], ids=lambda theme: theme.name)
+SHARP = [BLACK_ON_WHITE, WHITE_ON_BLACK]
+THEMES = pytest.mark.parametrize(
+    "theme", [LIGHT, DARK, PRINT, *SHARP], ids=lambda theme: theme.name
+)
 
 
 def luminance(colour):
@@ -35,6 +38,13 @@ def test_text_is_legible_on_paper_and_on_every_season(theme):
     for ground in (theme.paper, *theme.tones):
         assert contrast(theme.ink, ground) >= 4.5  # WCAG 2.2, 1.4.3
         assert contrast(theme.soft, ground) >= 4.5
+
+
+@pytest.mark.parametrize("theme", SHARP, ids=lambda theme: theme.name)
+def test_text_on_a_page_of_high_contrast_has_the_enhanced_one(theme):
+    for ground in (theme.paper, *theme.tones):
+        assert contrast(theme.ink, ground) >= 7  # WCAG 2.2, 1.4.6
+        assert contrast(theme.soft, ground) >= 7
 
 
 @THEMES

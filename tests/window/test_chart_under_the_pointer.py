@@ -6,13 +6,15 @@ import threading
 from dataclasses import replace
 
 import pytest
+from matplotlib.colors import to_hex
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QGuiApplication, QWheelEvent
-from PySide6.QtWidgets import QApplication, QDialog, QToolTip
+from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QWheelEvent
+from PySide6.QtWidgets import QApplication, QDialog, QMenu, QToolTip
 
 from wellbook.charts.model.parts import Shape
 from wellbook.water.values.judgement import Verdict
 from wellbook.window.app.book_pages import Page
+from wellbook.window.common.theme import apply_theme
 from wellbook.window.pages.parameter import time_chart
 from wellbook.window.widgets import chart_view
 from wellbook.wording import dates
@@ -156,6 +158,43 @@ def test_the_wheel_over_a_picture_that_scrolls_nothing_is_left_to_the_page(opene
     QApplication.processEvents()
     pictures = (opened.view.at("limits").chart, page.months, opened.view.overview.wheel)
     assert [wheel(one, Qt.KeyboardModifier.NoModifier) for one in pictures] == [False] * 3
+
+
+def test_every_picture_has_a_menu_that_copies_it_and_that_of_a_limit_tells_its_words(
+    opened, page, qtbot
+):
+    choose(page.choices.together, page.choices.together.findData("iron"))
+    qtbot.waitUntil(lambda: bool(page.below.drawn.spots), timeout=30000)
+    for key in ("go_limits", "go_well"):
+        opened.do(key)
+    glance = opened.view.at("well").glance.drawing
+    limit = opened.view.at("limits").chart
+    for picture in (page.below, page.months, opened.view.overview.wheel, limit, glance):
+        QGuiApplication.clipboard().clear()
+        offered = menu_of(picture)
+        assert [entry.text() for entry in offered.actions()] == ["Copy picture"]
+        offered.actions()[0].trigger()
+        assert not QGuiApplication.clipboard().image().isNull()
+        offered.close()
+    assert "Alachlor" in limit.accessibleDescription()
+    assert "Alachlor" in limit.toolTip()
+
+
+@pytest.mark.parametrize("kind", ["light", "dark", "contrast", "dark contrast"])
+def test_a_chart_lies_on_the_page_without_a_ground_of_another_colour(page, qapp, qtbot, kind):
+    try:
+        apply_theme(qapp, kind)
+        qtbot.waitUntil(lambda: not page.figure.is_to_be_drawn, timeout=5000)
+        ground = page.figure.palette().base().color().name()
+        assert to_hex(page.figure._canvas.figure.get_facecolor()) == ground
+    finally:
+        apply_theme(qapp, "light")
+
+
+def menu_of(picture):
+    asked = QContextMenuEvent(QContextMenuEvent.Reason.Keyboard, QPoint(), QPoint())
+    QApplication.sendEvent(picture, asked)
+    return next(menu for menu in picture.findChildren(QMenu) if menu.isVisible())
 
 
 def test_a_click_on_the_wheel_of_the_year_changes_nothing(opened, qtbot):

@@ -172,6 +172,10 @@ def test_a_second_point_can_stand_beside_the_first(opened):
     view.show_parameter("sodium")
     page = view.at("parameter")
     assert len(page.chart.series) == 1
+    assert [page.beside.itemText(place) for place in range(2)] == [
+        "this point alone",
+        "with Kitchen tap",
+    ]
     page.beside.setCurrentIndex(1)
     page.beside.activated.emit(1)
     assert [series.second for series in page.chart.series] == [False, True]

@@ -2,13 +2,15 @@
 
 import pypdfium2
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDragLeaveEvent
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QLabel, QListWidget
 
 from wellbook import __version__
 from wellbook.support import examples
+from wellbook.window.app.dropped import DropHint
 from wellbook.window.app.main_window import Frame
 from wellbook.window.dialogs.cases_dialog import CasesDialog
 from wellbook.window.dialogs.help.about_dialog import parts
@@ -77,6 +79,20 @@ def test_the_next_start_shows_the_page_that_was_left(reference, preferences, ans
             assert frame.view.at("parameter").title.text().startswith("Nitrate, ")
         frame.close()
         frame.deleteLater()
+
+
+def test_what_is_dragged_over_the_window_is_named_until_it_leaves_or_is_let_go(opened, tmp_path):
+    data, photo = QMimeData(), tmp_path / "report.jpg"
+    data.setUrls([QUrl.fromLocalFile(str(photo))])
+    there, copy, left = opened.rect().center(), Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton
+    enter = QDragEnterEvent(there, copy, data, left, Qt.KeyboardModifier.NoModifier)
+    QApplication.sendEvent(opened.windowHandle(), enter)
+    (hint,) = opened.findChildren(DropHint)
+    assert hint.isVisible()
+    assert "report.jpg" in hint.text()
+    assert opened.rect().contains(hint.geometry())
+    QApplication.sendEvent(opened.windowHandle(), QDragLeaveEvent())
+    assert not hint.isVisible()
 
 
 def test_text_grows_by_key_and_wheel_with_all_that_is_measured_by_it(opened):

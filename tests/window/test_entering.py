@@ -66,6 +66,7 @@ def test_a_copied_table_is_read_like_a_file(salted, qtbot, qapp):
     qapp.clipboard().setText(table)
     salted.do("paste")
     dialog = review(salted, qtbot)
+    assert "copied table" in dialog.windowTitle()  # as the menu calls it
     [field] = dialog.places.fields.values()
     dialog.accept()
     assert "Choose the point" in dialog.bar.text

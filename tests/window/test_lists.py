@@ -6,6 +6,7 @@ from PySide6.QtGui import QContextMenuEvent, QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QMenu
 
+from wellbook.book import Book
 from wellbook.window.widgets.lists.empty_words import EmptyWords
 from wellbook.window.widgets.lists.list_columns import ColumnMemory
 from wellbook.window.widgets.table_model import Column, RowsModel, natural
@@ -266,3 +267,18 @@ def test_f2_changes_the_chosen_event(opened):
     dialog = opened.view.book_actions.dialog
     assert dialog is not None
     dialog.reject()
+
+
+def test_lists_of_a_book_that_is_empty_say_so_and_no_title_stands_above_nothing(frame, tmp_path):
+    with Book.create(tmp_path / "new.wellbook") as book:
+        path = book.path
+    frame.open_book(path)
+    said = {}
+    for page in ("tests", "events", "well", "changes"):
+        frame.do(f"go_{page}")
+        QApplication.processEvents()
+        shown = frame.view.at(page).findChildren(EmptyWords)
+        said[page] = [words.text() for words in shown if words.isVisible()]
+    assert [len(words) for words in said.values()] == [1, 1, 1, 1]
+    assert "a flood" in said["events"][0].casefold()
+    assert frame.view.at("well").glance.way.isHidden()

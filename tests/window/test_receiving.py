@@ -88,7 +88,7 @@ def test_the_first_page_leads_from_a_packet_to_a_book_of_one_s_own(
 ):
     answers.path = written
     buttons = frame.first_page.findChildren(QPushButton)
-    next(one for one in buttons if one.text() == "Go on from a packet…").click()
+    next(one for one in buttons if one.text() == "New book from a packet…").click()
     dialog = frame.reception.dialog
     assert dialog.progress.isVisible()
     assert dialog.close_button.text() == "&Stop"

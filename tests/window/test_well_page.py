@@ -235,6 +235,6 @@ def test_the_well_of_an_empty_book_says_why_nothing_stands_there(frame, answers,
         frame.view.book_actions.dialog.reject()
     frame.do("go_well")
     glance = frame.view.at("well").glance
-    assert not glance.flow_title.isVisible(), "no head stands above nothing"
+    assert not glance.way.isVisible(), "no head stands above nothing"
     assert glance.empty.isVisible()
     assert "Nothing is written down yet" in glance.empty.text()

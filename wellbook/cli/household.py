@@ -185,14 +185,14 @@ def _sample(book: "Book", number: str) -> "Sample":
 @click.command()
 @click.argument("book", type=FILE)
 def undo(book: Path) -> None:
-    """Take back the last entry that stands."""
+    """Undo the last entry that stands."""
     _take_back(book, _("Nothing is left to undo."), _("Undone: {what}."), "undo")
 
 
 @click.command()
 @click.argument("book", type=FILE)
 def redo(book: Path) -> None:
-    """Enter again what was taken back last."""
+    """Redo what was undone last."""
     _take_back(book, _("Nothing is left to redo."), _("Redone: {what}."), "redo")
 
 

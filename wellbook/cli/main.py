@@ -76,8 +76,8 @@ COMMANDS = {
         "household:strike",
         N_("Strike out a sample: it stays in the book and is no longer counted."),
     ),
-    "undo": Listed("household:undo", N_("Take back the last entry that stands.")),
-    "redo": Listed("household:redo", N_("Enter again what was taken back last.")),
+    "undo": Listed("household:undo", N_("Undo the last entry that stands.")),
+    "redo": Listed("household:redo", N_("Redo what was undone last.")),
     "round": Listed(
         "sampling:round_",
         N_("Plan the next sampling: panels, day, hours, bottles, and its field sheet."),

@@ -136,7 +136,7 @@ def read_pasted(
     if not text.strip():
         raise Fault(_("Nothing was pasted: copy the table of results first."))
     reader = _Reader(catalogue, Told(order, **told), today or date.today())
-    return reader.draft(Path("pasted table.tsv"), text.encode(), Kind.TEXT)
+    return reader.draft(Path("copied table.tsv"), text.encode(), Kind.TEXT)
 
 
 def sheets_of_kept(content: bytes, name: str, catalogue: Catalogue) -> tuple[Sheet, ...]:

@@ -118,7 +118,7 @@ def to(name, told):
     """Leave what is open, then go to a page or a dialog from the overview."""
     yield from hand.leave_dialogs()
     yield from hand.press("Alt+1")
-    files = {"lab file": next(told.folder.glob(f"{told.books[0].stem}-*"))}
+    files = {"lab file": next(told.folder.glob(f"{told.books[0].stem}-*"), None)}
     yield from walk({**PAGES, **DIALOGS}[name], files)
     if name in DIALOGS:
         assert hand.dialog() is not None, f"{name} does not open"

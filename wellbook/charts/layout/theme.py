@@ -1,4 +1,4 @@
-"""Colours and sizes of charts on a light screen, a dark screen and paper.
+"""Colours and sizes of charts on a light screen, a dark screen, sharper ones and paper.
 
 The hues are those that Okabe and Ito chose to be told apart by colour-blind readers (Color
 Universal Design, 2008), and of them only those with a contrast of 3:1 on the background
@@ -85,6 +85,32 @@ DARK = Theme(
     over="#33261d",
     first=SKY,
     limit=ORANGE,
+    accent=GREEN,
+)
+BLACK_ON_WHITE = Theme(
+    name="black on white",
+    paper="#ffffff",
+    ink="#000000",
+    soft="#404040",
+    rule="#c4c4c4",
+    tones=("#ffffff", "#e8ebef", "#f5f3ee"),
+    fan="#cfd3d9",
+    over="#fdf1e8",
+    first="#004a80",
+    limit="#a03c00",
+    accent="#006b4e",
+)
+WHITE_ON_BLACK = Theme(
+    name="white on black",
+    paper="#000000",
+    ink="#ffffff",
+    soft="#d0d0d0",
+    rule="#333333",
+    tones=("#000000", "#191a1c", "#101010"),
+    fan="#3a3d42",
+    over="#221408",
+    first="#7cc8f7",
+    limit="#ffb733",
     accent=GREEN,
 )
 PRINT = Theme(

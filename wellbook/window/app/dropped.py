@@ -6,7 +6,14 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QApplication, QFrame, QLabel, QWidget
+
 from wellbook.support.translation import _
+from wellbook.window.common.theme import em
+
+_HINT = 30  # ems at most
 
 if TYPE_CHECKING:
     from wellbook.window.app.main_window import Frame
@@ -47,6 +54,36 @@ def one_by_one(packets: Sequence[Path]) -> str:
     return said.format(names=names(packets))
 
 
+def _paths(event: QDropEvent) -> list[Path]:
+    return [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
+
+
+class DropHint(QLabel):
+    """Says over the window what will be taken, while files are dragged over it."""
+
+    def __init__(self, around: QWidget) -> None:
+        super().__init__(around)
+        self._around = around
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self.setFrameShape(QFrame.Shape.Box)
+        self.setLineWidth(2)
+        self.setAutoFillBackground(True)
+        self.setMargin(em(self))
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.hide()
+
+    def show_names(self, paths: Sequence[Path]) -> None:
+        """Name the files, in the middle of the window."""
+        wide = em(self) * _HINT
+        said = _("Drop it here: {names}").format(names=names(paths))
+        self.setText(self.fontMetrics().elidedText(said, Qt.TextElideMode.ElideRight, wide))
+        self.adjustSize()
+        self.move(self._around.rect().center() - self.rect().center())
+        self.show()
+        self.raise_()
+
+
 class Drops:
     """Does what a window can do with what was dropped on it.
 
@@ -55,11 +92,27 @@ class Drops:
 
     def __init__(self, frame: "Frame") -> None:
         self._frame = frame
+        self.hint = DropHint(frame)
         self._waiting: tuple[Path, ...] = ()
+
+    def enter(self, event: QDragEnterEvent) -> None:
+        """Take files from this computer, unless a dialog waits for its answer."""
+        paths = _paths(event)
+        if paths and QApplication.activeModalWidget() is None:
+            event.acceptProposedAction()
+            self.hint.show_names(paths)
+
+    def fall(self, event: QDropEvent) -> None:
+        """Let the file manager go on first, then read what was dropped."""
+        paths = _paths(event)
+        event.setDropAction(Qt.DropAction.CopyAction)
+        event.accept()
+        QTimer.singleShot(0, lambda: self.take(Dropped.of(paths)))
 
     def take(self, dropped: Dropped) -> None:
         """Open a book, look at a packet, read files into the book that is open."""
         frame = self._frame
+        self.hint.hide()
         if dropped.books:
             self._take_book(dropped.books[0], dropped.others)
         elif len(dropped.packets) == 1 and not dropped.files:

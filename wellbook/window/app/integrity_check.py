@@ -34,7 +34,7 @@ class IntegrityCheck(QObject):
     def check(self) -> None:
         """Look the book over and say how it is."""
         if not self._loader.running:
-            self._bar.say(_("Looking the book over …"), _("Stop"), self._give_up)
+            self._bar.say(_("Checking the book …"), _("Stop"), self._give_up)
             self._start(is_asked=True)
 
     def _give_up(self) -> None:
@@ -80,8 +80,8 @@ def _summary(found: Sequence[Finding]) -> str:
         return found[0].text
     n = len(found)
     said = ngettext(
-        "The book was looked over: {n} thing was found.",
-        "The book was looked over: {n} things were found.",
+        "The book was checked: {n} thing was found.",
+        "The book was checked: {n} things were found.",
         n,
     )
     return said.format(n=n)

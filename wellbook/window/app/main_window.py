@@ -6,9 +6,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QLocale, QSize, Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent, QWheelEvent
+from PySide6.QtGui import (
+    QCloseEvent,
+    QDragEnterEvent,
+    QDragLeaveEvent,
+    QDropEvent,
+    QShowEvent,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import (
-    QApplication,
     QMainWindow,
     QMenu,
     QStackedWidget,
@@ -23,7 +29,7 @@ from wellbook.support.translation import _
 from wellbook.window.app import opening
 from wellbook.window.app.appearance import Appearance
 from wellbook.window.app.book_view import BookView
-from wellbook.window.app.dropped import Dropped, Drops
+from wellbook.window.app.dropped import Drops
 from wellbook.window.app.garbage import GuiThreadGc
 from wellbook.window.app.incoming_packets import IncomingPackets
 from wellbook.window.app.menus.menu_bar import fill
@@ -368,16 +374,15 @@ class Frame(QMainWindow):
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take files from this computer, unless a dialog waits for its answer."""
-        is_free = QApplication.activeModalWidget() is None
-        if is_free and any(url.isLocalFile() for url in event.mimeData().urls()):
-            event.acceptProposedAction()
+        self._drops.enter(event)
+
+    def dragLeaveEvent(self, _event: QDragLeaveEvent) -> None:
+        """What was dragged went on elsewhere."""
+        self._drops.hint.hide()
 
     def dropEvent(self, event: QDropEvent) -> None:
-        """Let the file manager go on first, then read what was dropped."""
-        paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
-        event.setDropAction(Qt.DropAction.CopyAction)
-        event.accept()
-        QTimer.singleShot(0, lambda: self._drops.take(Dropped.of(paths)))
+        """Read what was dropped."""
+        self._drops.fall(event)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close the dialogs, wait for work that is under way, then close the book."""

@@ -33,8 +33,8 @@ def action_words(action: str) -> str:
     verb, _unused, cause = action.partition(": ")
     if cause:
         said = {
-            "undo": _("taken back: {what}"),
-            "redo": _("entered again: {what}"),
+            "undo": _("undone: {what}"),
+            "redo": _("redone: {what}"),
         }.get(verb, "{what}")
         return said.format(what=action_words(cause))
     return {

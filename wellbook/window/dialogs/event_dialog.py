@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 from wellbook.book.rows import Event
 from wellbook.planning.upkeep.costs import usual_currency
 from wellbook.support.errors import Fault
-from wellbook.support.money import read_cost
+from wellbook.support.money import CURRENCIES, read_cost
 from wellbook.support.translation import _
 from wellbook.water.values.partial_date import PartialDate
 from wellbook.water.values.triggers import SYMPTOM, EventKind
@@ -95,9 +95,12 @@ class EventDialog(EntryDialog):
         self.form = QFormLayout()
         self.kind.currentIndexChanged.connect(self._on_kind)
         self.cost = QLineEdit()
-        self.currency = QLineEdit(usual_currency(household.record))
+        self.currency = QComboBox()
+        self.currency.setEditable(True)
+        self.currency.setMinimumContentsLength(5)
+        self.currency.addItems(list(CURRENCIES))
+        self.currency.setEditText(usual_currency(household.record))
         self.currency.setAccessibleName(_("Currency of the cost"))
-        self.currency.setMaximumWidth(em(self) * 6)
         self.private = QCheckBox(_("&Private: leave it out of every history that is handed on"))
         if event:
             self._show(event)
@@ -120,7 +123,7 @@ class EventDialog(EntryDialog):
         self.private.setChecked(event.private)
         self.flow.show(event)
         self.cost.setText(event.cost)
-        self.currency.setText(event.currency or self.currency.text())
+        self.currency.setCurrentText(event.currency or self.currency.currentText())
 
     def _lay_out(self) -> None:
         form = self.form
@@ -136,7 +139,7 @@ class EventDialog(EntryDialog):
         self.flow.lay_out(form)
         form.addRow(_("&In your words"), self.text)
         price = QHBoxLayout()
-        price.addWidget(self.cost)
+        price.addWidget(self.cost, 1)
         price.addWidget(self.currency)
         form.addRow(named(_("Co&st (private)"), self.cost), price)
         form.addRow("", self.private)
@@ -167,7 +170,7 @@ class EventDialog(EntryDialog):
         if until and PartialDate.parse(until) < PartialDate.parse(day):
             raise Fault(_("It can’t have ended before it began: look at both days."))
         book, event, well = self._household.book, self._event, self.well.currentData()
-        cost, currency = read_cost(self.cost.text(), self.currency.text())
+        cost, currency = read_cost(self.cost.text(), self.currency.currentText())
         tested = self.flow.typed() if kind == EventKind.FLOW_TEST else NO_TEST
         said: EventFields = {
             "until": until,

@@ -70,7 +70,7 @@ class WellheadDialog(EntryDialog):
             chooser: Asks which files the photos are.
             event: The inspection that is changed; None for a new one.
         """
-        super().__init__(_("A look at the wellhead"), _("Keep the inspection"), parent, width=52)
+        super().__init__(_("Wellhead inspection"), _("Keep the inspection"), parent, width=52)
         self._household, self._well, self._event = household, well, event
         held = household.record.answers if event else ()
         self._held = {one.item: one for one in held if event and one.event == event.id}

@@ -37,8 +37,15 @@ class EventsPage(QWidget):
         self.model = RowsModel(_columns(household), lambda event: event.id, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=3)
-        self.empty = EmptyWords(self.table, self.model, "")
-        self.note = words(quiet=True)
+        self.empty = EmptyWords(
+            self.table,
+            self.model,
+            _(
+                "Nothing has been noted yet. A flood, a repair, a new pump or a disinfection "
+                "explains what a chart alone can’t."
+            ),
+        )
+        self.note = words(_("Events stand on the charts as labelled lines."), quiet=True)
         self.add_button = PrimaryButton(_("Add an event…"))
         self.change_button = QPushButton(_("Change…"))
         self.remove_button = QPushButton(_("Take out"))
@@ -90,14 +97,6 @@ class EventsPage(QWidget):
         """Show the book as it is now, the newest event first."""
         self.model.show(tuple(reversed(self._household.book.events())))
         self._on_picked(self.table.row())
-        self.note.setText(
-            _("Events stand on the charts as labelled lines.")
-            if self.model.rows
-            else _(
-                "Nothing has been noted yet. A flood, a repair, a new pump or a disinfection "
-                "explains what a chart alone can’t."
-            )
-        )
 
 
 def _columns(household: Household) -> tuple[Column, ...]:

@@ -89,7 +89,7 @@ class FirstPage(LongPage):
         for key, text in (
             ("new_book", _("Start a new book…")),
             ("open_book", _("Open a book…")),
-            ("go_on_packet", _("Go on from a packet…")),
+            ("go_on_packet", _("New book from a packet…")),
             ("show_help", _("First steps")),
         ):
             button = QPushButton(text)

@@ -13,6 +13,7 @@ from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.values.signs import normal_name
 from wellbook.window.common.household import Household
 from wellbook.window.common.theme import em
+from wellbook.window.common.tips import set_tip
 from wellbook.window.common.words import day_words, limit_words
 from wellbook.window.widgets.chart_view import FigureView
 from wellbook.window.widgets.layouts import named, scrolled, words
@@ -150,9 +151,9 @@ class LimitsPage(QWidget):
         self.source.setText("\n".join((source, *_addresses(limit, known))))
         parameter = catalogue.parameters[limit.parameter]
         chart = limit_history(parameter, catalogue, limit.set, self._household.today)
-        self.chart.show_figure(
-            lambda figure, theme: draw(chart, figure, theme), " ".join(chart.sentences)
-        )
+        said = " ".join(chart.sentences)
+        self.chart.show_figure(lambda figure, theme: draw(chart, figure, theme), said)
+        set_tip(self.chart, said)
 
 
 def _addresses(limit: Limit, known: LimitSet) -> Iterator[str]:

@@ -20,15 +20,17 @@ from PySide6.QtGui import (
     QKeyEvent,
     QPainter,
     QPaintEvent,
+    QPalette,
     QPen,
     QResizeEvent,
 )
 from PySide6.QtWidgets import QApplication, QToolTip, QWidget
 from shiboken6 import isValid
 
-from wellbook.charts.layout.theme import DARK, LIGHT, Theme
+from wellbook.charts.layout import theme as charts
+from wellbook.charts.layout.theme import LIGHT, Theme
+from wellbook.window.common import theme as pages
 from wellbook.window.common.jobs import Loader, Tell
-from wellbook.window.common.theme import is_dark
 from wellbook.window.common.tips import tip
 from wellbook.window.widgets.graphic import Graphic
 
@@ -154,7 +156,7 @@ class FigureView(Graphic):
         ratio = self._canvas.device_pixel_ratio / figure.dpi
         room = self.contentsRect()
         figure.set_size_inches(room.width() * ratio, room.height() * ratio, forward=False)
-        self._draw(figure, DARK if is_dark(self.palette()) else LIGHT)
+        self._draw(figure, _theme(self.palette()))
         self._canvas.draw_idle()
 
     def drawn_on_paper(self, sharp: int = 200) -> QImage:
@@ -252,6 +254,17 @@ def _canvas_type() -> Any:
             self._later.start()
 
     return Canvas
+
+
+def _theme(colours: QPalette) -> Theme:
+    """How a chart looks on a page."""
+    known = (
+        (pages.DARK, charts.DARK),
+        (pages.BLACK_ON_WHITE, charts.BLACK_ON_WHITE),
+        (pages.WHITE_ON_BLACK, charts.WHITE_ON_BLACK),
+    )
+    inks = pages.inks_of(colours)
+    return next((theme for page, theme in known if page is inks), LIGHT)
 
 
 def _size_of_text(widget: QWidget) -> float:

@@ -21,7 +21,7 @@ from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.tips import set_tip
 from wellbook.window.widgets.attaching import new_document
-from wellbook.window.widgets.layouts import lock, words
+from wellbook.window.widgets.layouts import SUBTITLE, lock, words
 from wellbook.window.widgets.message_bar import MessageBar
 
 
@@ -59,7 +59,8 @@ class DocumentsBox(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         empty = _("Nothing is noted here yet: “{button}” begins.")
         self.none = words(empty.format(button=self.add_button.text()), quiet=True)
-        column.addWidget(words(_("Documents"), bold=True))
+        size = SUBTITLE if is_wide else 1.0
+        column.addWidget(words(_("Documents"), factor=size, bold=True))
         column.addWidget(self.none)
         column.addWidget(self.list, 1)
         grid, across = QGridLayout(), 2 if is_wide else 1

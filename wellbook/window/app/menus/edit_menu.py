@@ -20,7 +20,7 @@ def actions() -> tuple[Action, ...]:
         Action(
             "redo",
             _("&Redo"),
-            _("Redo what was taken back last."),
+            _("Redo what was undone last."),
             Key.Redo,
             Needs.WRITING,
             in_book(lambda view: view.book_actions.taking_back.redo()),

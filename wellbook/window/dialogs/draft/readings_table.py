@@ -200,7 +200,7 @@ class ReadingsTable(Table):
     skip = Signal()
 
     def __init__(self, catalogue: Catalogue, parent: QWidget | None = None) -> None:
-        super().__init__(_("Readings of the chosen sample"), parent)
+        super().__init__(_("Readings of the chosen test"), parent)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectItems)
         trigger = QAbstractItemView.EditTrigger
         self.setEditTriggers(trigger.DoubleClicked | trigger.EditKeyPressed | trigger.AnyKeyPressed)

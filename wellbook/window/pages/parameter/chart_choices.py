@@ -77,16 +77,15 @@ class ChartChoices(QWidget):
             self._grid.addWidget(field, place // across, place % across)
 
     def offer(
-        self, own: Point, others: Sequence[Point], parameter: Parameter, tested: Iterable[Parameter]
+        self, others: Sequence[Point], parameter: Parameter, tested: Iterable[Parameter]
     ) -> None:
-        """Offer what there is to choose for a parameter at a point; choices start anew."""
+        """Offer what there is to choose for a parameter; choices start anew."""
         self._parameter = parameter
         self._sets = sets(self._household.record.settings, self._household.catalogue)
         self.beside.clear()
-        self.beside.addItem(_("{point} alone").format(point=own.name), None)
+        self.beside.addItem(_("this point alone"), None)
         for other in others:
-            both = _("{point} and {other}").format(point=own.name, other=other.name)
-            self.beside.addItem(both, other)
+            self.beside.addItem(_("with {name}").format(name=other.name), other)
         for other in others:
             self.beside.addItem(_("{point} alone").format(point=other.name), other.id)
         self.beside.setVisible(bool(others))

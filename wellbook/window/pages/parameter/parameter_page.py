@@ -203,7 +203,6 @@ class ParameterPage(LongPage):
         told_at = [one for one in others if self._record(one.id).history(parameter.key)]
         shown_in = shown(self._household.record.settings, self._household.catalogue)
         self.choices.offer(
-            point,
             told_at,
             shown_in.parameters[parameter.key],
             (known[key] for key in record.histories if key in known),

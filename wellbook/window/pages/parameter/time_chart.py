@@ -224,7 +224,9 @@ class TimeChart(FigureView):
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         """What can be done with the picture."""
-        if self._menu is not None:
+        if self._menu is None:
+            super().contextMenuEvent(event)
+        else:
             self._menu.popup(event.globalPos())
 
 

@@ -41,6 +41,7 @@ class WellGlance(QWidget):
         self.loader = Loader(self)
         self.drawing = WellDrawing()
         self.missing = words(quiet=True)
+        self.way = words(_("The way of the water"), factor=SUBTITLE, bold=True)
         self.flow = QVBoxLayout()
         self.flow.setSpacing(em(self) // 4)
         self.table = Table(_("What happened, the newest first"))
@@ -59,6 +60,7 @@ class WellGlance(QWidget):
             "Nothing is written down yet. Events, tests, service and papers come to stand here."
         )
         self.empty = EmptyWords(self.table, self.model, said)
+        self.table.arrange("what happened")
         self._lay_out()
 
     def _lay_out(self) -> None:
@@ -68,8 +70,7 @@ class WellGlance(QWidget):
         left.addWidget(self.missing)
         right = QVBoxLayout()
         right.setSpacing(unit // 2)
-        self.flow_title = words(_("The way of the water"), factor=SUBTITLE, bold=True)
-        right.addWidget(self.flow_title)
+        right.addWidget(self.way)
         right.addLayout(self.flow)
         right.addWidget(words(_("What happened"), factor=SUBTITLE, bold=True))
         right.addWidget(self.table, 1)
@@ -87,8 +88,8 @@ class WellGlance(QWidget):
         self.drawing.show_log(log)
         self.missing.setText("\n".join(not_known(self.drawing.section)) if well else "")
         self.missing.setVisible(bool(self.missing.text()))
-        self.flow_title.setVisible(well is not None)
         clear_layout(self.flow)
+        self.way.setVisible(well is not None)
         for line in self._way(number) if well else ():
             self.flow.addWidget(words(line))
         self.loader.drop()

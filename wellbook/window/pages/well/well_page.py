@@ -94,8 +94,8 @@ class WellPage(QWidget):
         unit = em(self)
         head = QHBoxLayout()
         head.addWidget(self.well)
+        self.name.setContentsMargins(0, 0, unit, 0)
         head.addWidget(self.name)
-        head.addSpacing(unit)
         head.addWidget(self.about, 1)
         head.addWidget(self.facts_button)
         head.addWidget(self.point_button)
@@ -143,7 +143,7 @@ class WellPage(QWidget):
         found = [well for well in self._household.book.wells() if well.id == self.number]
         self.facts_button.setVisible(bool(found))
         self.point_button.setVisible(not found)
-        self.name.setVisible(self.well.count() == 1)
+        self.name.setVisible(self.well.count() == 1 and bool(found))
         self.name.setText(found[0].name if found else "")
         self.about.setText(
             well_sections.about(self._household, found[0])

@@ -97,7 +97,7 @@ def _due(household: Household, chooser: Chooser) -> Section:
         edit,
         stays=_("It goes by itself when it is done; how often is chosen under “Intervals”."),
         stretch=2,
-        add=_("Look at the wellhead…"),
+        add=_("Wellhead inspection…"),
         change=_("Done today…"),
     )
 
@@ -212,7 +212,7 @@ def _inspections(household: Household, chooser: Chooser) -> Section:
         edit,
         remove,
         stretch=4,
-        add=_("Look at the wellhead…"),
+        add=_("Wellhead inspection…"),
     )
 
 
