@@ -1,8 +1,10 @@
-"""Lab files as Germany, France, Mexico and Australia have them, judged by the limits there.
+"""Lab files as five countries have them, judged by the limits there.
 
 The files are invented. `judged.csv` beside them was written by hand from the Trinkwasserverordnung
 of 2023 and NOM-127-SSA1-2021, both read whole, Directive (EU) 2020/2184 and the Australian Drinking
-Water Guidelines as of 2025; figures of these two partly from memory, as `limits.csv` says.
+Water Guidelines as of 2025; figures of these two partly from memory, as `limits.csv` says. In Spain
+the program offers the directive: of its Annex I the part in force, with lead at 10 µg/L until 12
+January 2036 and at 5 µg/L from then on.
 """
 
 import csv
@@ -12,18 +14,26 @@ import sqlite3
 from pathlib import Path
 
 import pytest
+from command_line import CommandLine
 
 LABS = Path(__file__).parents[2] / "data" / "labs_abroad"
 DAY = "2026-11-28"
-COUNTRIES = {"germany": "DE", "france": "FR", "mexico": "MX", "australia": "AU"}
+COUNTRIES = {"germany": "DE", "france": "FR", "mexico": "MX", "australia": "AU", "spain": "ES"}
 # As the country's accrediting body and its numbers are printed; common practice, no source.
 ACCREDITED = {
     "germany": "DAkkS D-PL-12345-01-00",
     "france": "COFRAC n° 1-1234",
     "mexico": "Acreditación ema, a.c. AG-123-456/12",
     "australia": "NATA accredited laboratory number 1234",
+    "spain": "ENAC nº 123/LE456",
 }
-POINTS = {"germany": "Küche", "france": "Cuisine", "mexico": "Cocina", "australia": "Kitchen"}
+POINTS = {
+    "germany": "Küche",
+    "france": "Cuisine",
+    "mexico": "Cocina",
+    "australia": "Kitchen",
+    "spain": "Cocina",
+}
 
 
 def by_hand(file):
@@ -31,21 +41,21 @@ def by_hand(file):
         return [row for row in csv.DictReader(table) if row["file"] == file]
 
 
-@pytest.fixture(params=sorted(COUNTRIES))
-def taken(request, shell):
-    """A book of the country into which its lab's file was taken, and its file's name."""
-    file = request.param
+@pytest.fixture(scope="module", params=sorted(COUNTRIES))
+def taken(request, tmp_path_factory):
+    """A file's name, the points of a book of its country that took it in, and the book."""
+    file, shell = request.param, CommandLine(tmp_path_factory.mktemp("abroad"))
     shutil.copy(LABS / f"{file}.csv", shell.folder)
     shell.done("new", "home.wellbook")
     shell.done("settings", "home.wellbook", "--set", f"country={COUNTRIES[file]}")
     shell.done("add", "home.wellbook", f"{file}.csv", "--accept")
     said = shell.done("status", "home.wellbook", "--on", DAY, "--json").out
     (well,) = json.loads(said)["wells"]
-    return file, well["points"]
+    return file, well["points"], shell.folder / "home.wellbook"
 
 
 def test_every_figure_is_judged_by_the_limits_of_the_place(taken):
-    file, (point,) = taken
+    file, (point,), _book = taken
     found = {row["key"]: row["now"] for row in point["parameters"]}
     names = ("verdict", "limit", "unit", "basis")
     said = {
@@ -56,13 +66,13 @@ def test_every_figure_is_judged_by_the_limits_of_the_place(taken):
 
 
 def test_the_place_where_it_was_drawn_is_read_in_every_language(taken):
-    file, (point,) = taken
+    file, (point,), _book = taken
     assert point["name"] == POINTS[file]
 
 
-def test_the_labs_accreditation_is_kept_with_the_lab(taken, shell):
-    file, _points = taken
-    with sqlite3.connect(shell.folder / "home.wellbook") as book:
+def test_the_labs_accreditation_is_kept_with_the_lab(taken):
+    file, _points, path = taken
+    with sqlite3.connect(path) as book:
         kept = book.execute("SELECT accreditation FROM lab").fetchall()
     assert kept == [(ACCREDITED[file],)]
 

@@ -1,4 +1,4 @@
-"""Lab files of four countries dropped on the window are judged there by the country's limits."""
+"""Lab files of five countries dropped on the window are judged there by the country's limits."""
 
 import csv
 import shutil
@@ -12,12 +12,13 @@ from wellbook.support.paths import resources
 
 pytestmark = pytest.mark.timeout(600)
 LABS = Path(__file__).parents[2] / "data" / "labs_abroad"
-COUNTRIES = {"germany": "DE", "france": "FR", "mexico": "MX", "australia": "AU"}
+COUNTRIES = {"germany": "DE", "france": "FR", "mexico": "MX", "australia": "AU", "spain": "ES"}
 ACCREDITED = {
     "germany": "DAkkS D-PL-12345-01-00",
     "france": "COFRAC n° 1-1234",
     "mexico": "Acreditación ema, a.c. AG-123-456/12",
     "australia": "NATA accredited laboratory number 1234",
+    "spain": "ENAC nº 123/LE456",
 }
 # As the overview says them (`wording/verdicts.py`).
 SAID = {
