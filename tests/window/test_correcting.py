@@ -64,6 +64,7 @@ def test_a_reading_opened_and_kept_as_it_is_changes_nothing(opened, tests):
         tests.readings.pick(row)
         tests.reading_button.click()
         dialog = opened.view.book_actions.dialog
+        assert dialog.reason.placeholderText().startswith("Needed")
         dialog.reason.setPlainText("Looked at it")
         dialog.accept()
         assert not dialog.isVisible(), dialog.bar.text
@@ -74,6 +75,7 @@ def test_the_facts_of_a_test_are_corrected_with_a_reason(opened, tests):
     before = tests.sample
     tests.correct_button.click()
     dialog = opened.view.book_actions.dialog
+    assert dialog.fields["reason"].placeholderText().startswith("Needed"), "before it is kept"
     dialog.fields["collected"].setText("2025-02-30")
     dialog.fields["reason"].setPlainText("Wrong day on the form")
     dialog.accept()

@@ -145,3 +145,8 @@ def _month_format() -> str:
 def _day_format() -> str:
     """As `day_words`: in a field a day looks as in every sentence."""
     return "d MMM yyyy"
+
+
+def reason_hint() -> str:
+    """What stands in a field for a reason without which nothing is kept."""
+    return _("Needed: a few words are enough")

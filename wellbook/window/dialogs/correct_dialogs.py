@@ -22,7 +22,7 @@ from wellbook.window.common.typed_days import (
     read_partial,
     written,
 )
-from wellbook.window.common.words import moment_words, reading_words
+from wellbook.window.common.words import moment_words, reading_words, reason_hint
 from wellbook.window.dialogs.draft.hand_rows import HandRow, heads
 from wellbook.window.dialogs.fields_dialog import Field, FieldsDialog, Values
 from wellbook.window.widgets.entry_dialog import EntryDialog
@@ -53,6 +53,7 @@ class CorrectResultDialog(EntryDialog):
         self.line.settle(result.reading.number)
         self.method = QLineEdit(result.method)
         self.reason = QPlainTextEdit()
+        self.reason.setPlaceholderText(reason_hint())
         self.reason.setTabChangesFocus(True)
         self.reason.setFixedHeight(em(self) * 4)
         self._lay_out()
@@ -177,7 +178,7 @@ def _sample_fields(household: Household, sample: Sample) -> list[Field]:
         Field("cost", _("Co&st (private)"), sample.cost),
         Field("currency", _("Currenc&y"), sample.currency, "open", offered),
         Field("note", _("Remar&k"), sample.note),
-        Field("reason", _("&Reason"), "", "text"),
+        Field("reason", _("&Reason"), "", "text", hint=reason_hint()),
     ]
 
 

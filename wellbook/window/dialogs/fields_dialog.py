@@ -102,6 +102,7 @@ def _widget(one: Field) -> QWidget:
         made = QPlainTextEdit(one.value)
         made.setTabChangesFocus(True)
         made.setFixedHeight(em(made) * 4)
+        made.setPlaceholderText(one.hint)
     elif one.kind == "check":
         made = QCheckBox(one.label)
         made.setChecked(bool(one.value))

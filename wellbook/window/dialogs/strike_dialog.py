@@ -6,7 +6,7 @@ from wellbook.book import Book
 from wellbook.book.rows import Sample
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em
-from wellbook.window.common.words import moment_words
+from wellbook.window.common.words import moment_words, reason_hint
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import words
 
@@ -29,6 +29,7 @@ class StrikeDialog(EntryDialog):
             )
         )
         self.reason = QPlainTextEdit()
+        self.reason.setPlaceholderText(reason_hint())
         self.reason.setTabChangesFocus(True)
         self.reason.setFixedHeight(em(self) * 5)
         form = QFormLayout()
