@@ -35,7 +35,8 @@ def load():
         import_module(module.name)
     for name in ("matplotlib.backends.backend_agg", "matplotlib.backends.backend_pdf",
                  "matplotlib.backends.backend_svg", "pypdf", "openpyxl", "pint", "sqlite_utils",
-                 "python_calamine", "icalendar", "holidays", "reportlab.platypus"):  # fmt: skip
+                 "pypdf.filters", "pypdfium2", "fontTools.ttLib", "segno", "python_calamine",
+                 "icalendar", "holidays.countries", "reportlab.platypus"):  # fmt: skip
         import_module(name)
     import_module("wellbook.cli.common_options").read_catalogue()
 
@@ -45,8 +46,8 @@ def load_libraries():
     sys.modules["pandas"] = None  # no household has it; sqlite-utils loads it where it is
     for name in ("PySide6.QtWidgets", "PySide6.QtPrintSupport", "PySide6.QtTest", "numpy",
                  "matplotlib.backends.backend_qtagg", "matplotlib.backends.backend_pdf", "click",
-                 "pint", "sqlite_utils", "holidays", "icalendar", "rapidfuzz", "openpyxl", "segno",
-                 "pypdf", "pypdfium2", "reportlab.platypus"):  # fmt: skip
+                 "pint", "sqlite_utils", "holidays.countries", "icalendar", "rapidfuzz", "openpyxl",
+                 "segno", "pypdf", "pypdfium2", "reportlab.platypus"):  # fmt: skip
         import_module(name)
 
 

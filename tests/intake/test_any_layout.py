@@ -119,7 +119,7 @@ def plain(text):
     return text.replace(",", ".")
 
 
-@settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.lists(ROWS, min_size=1, max_size=12), layouts())
 def test_the_same_facts_are_read_from_any_layout(tmp_path, catalogue, rows, layout):
     # A decimal comma must show itself somewhere, as it does in any real file.

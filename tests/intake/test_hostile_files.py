@@ -148,7 +148,7 @@ def test_a_cell_that_a_spreadsheet_would_run_stays_text(results_of):
     assert found["Iron"]  # and nothing was run or fetched
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.binary(max_size=400))
 def test_any_bytes_whatever_are_read_or_refused(lab_file, catalogue, content):
     path = lab_file(content)
@@ -191,7 +191,7 @@ CELLS = st.sampled_from(
 )
 
 
-@settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.lists(st.lists(CELLS, max_size=6), max_size=8), st.sampled_from([",", ";", "\t", "|"]))
 def test_any_cells_whatever_are_read_or_refused(lab_file, catalogue, rows, separator):
     path = lab_file("\n".join(separator.join(row) for row in rows))

@@ -10,7 +10,7 @@ FIGURES = st.sampled_from(
 )
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck))
 @given(
     FIGURES,
     FIGURES,

@@ -9,7 +9,7 @@ from datetime import date, time, timedelta
 from zoneinfo import available_timezones
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wellbook.book import Book
@@ -77,6 +77,7 @@ def kept_on(tmp_path_factory):
         yield book
 
 
+@settings(max_examples=50)
 @given(
     st.builds(
         RoundHabits,

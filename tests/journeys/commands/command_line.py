@@ -48,11 +48,11 @@ class CommandLine:
     def household(self, name="home.wellbook", sample="alder-hollow"):
         return Path(shutil.copy(SAMPLES / f"{sample}.wellbook", self.folder / name))
 
-    def run(self, *words, stdout=None, limits=(), codes=(0, 1, 2, 3), **environ):
+    def run(self, *words, stdout=None, limits=(), codes=(0, 1, 2, 3), whole=False, **environ):
         """Type a command in the folder; `limits` are pairs of a resource and its bound.
 
-        Python itself is started for it where bounds, a home of its own or a stream that breaks
-        may meet its loading or its end.
+        Python itself is started for it where bounds or a home of its own may meet its loading, and
+        where it is asked for as a `whole`; a copy's own stream can't become a pipe.
         """
         bounds = {resource.RLIMIT_AS: MEMORY, resource.RLIMIT_CPU: CPU, **dict(limits)}
         keep = {"PATH", "PYTHONPATH", "LANG", "TMPDIR"}
@@ -70,7 +70,7 @@ class CommandLine:
                 cwd=self.folder,
                 env={k: v for k, v in os.environ.items() if k in keep} | own | environ,
                 limits=bounds.items(),
-                whole=commands.WHOLE or bool(limits) or "HOME" in environ or stdout is not None,
+                whole=whole or commands.WHOLE or bool(limits) or "HOME" in environ,
             )
             code = ended(process, words)
             answer = Answer(code, text_of(out), text_of(err))
