@@ -16,10 +16,10 @@ from wellbook import intake
 from wellbook.support.errors import Fault
 
 corpus, _read_corpus = bench()
-TRIED = int(os.environ.get("WELLBOOK_MUTATED", "1000"))
+TRIED = int(os.environ.get("WELLBOOK_MUTATED", "2000"))
 MOST_SECONDS = 5  # of the processor, for one file
 FILES = tuple(corpus.files())
-PAPERS = 100 if TRIED <= 1000 else 20  # one in so many is a PDF, which takes a process of its own
+PAPERS = 200 if TRIED <= 2000 else 20  # one in so many is a PDF, which takes a process of its own
 PIECES = (
     *(b"", b"\x00", b"\xff\xfe", b'"', b",,,,", b"\n" * 400, b" " * 9000, b"(" * 9000),
     *(b"<!ENTITY", b"Result", b"1e999", b"-", b"9" * 300, b"{" * 300, b"<td colspan=99999>"),
