@@ -6,7 +6,7 @@ Universal Design, 2008), and of them only those with a contrast of 3:1 on the ba
 come first.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from wellbook.water.values.limits import LimitKind
 
@@ -87,15 +87,12 @@ DARK = Theme(
     limit=ORANGE,
     accent=GREEN,
 )
-BLACK_ON_WHITE = Theme(
+BLACK_ON_WHITE = replace(
+    LIGHT,
     name="black on white",
-    paper="#ffffff",
     ink="#000000",
     soft="#404040",
     rule="#c4c4c4",
-    tones=("#ffffff", "#e8ebef", "#f5f3ee"),
-    fan="#cfd3d9",
-    over="#fdf1e8",
     first="#004a80",
     limit="#a03c00",
     accent="#006b4e",
