@@ -1,4 +1,7 @@
-"""Files of every kind, harmed at random: each is read, or refused in one line, in bounded time.
+"""Files of every kind, harmed at random: each is read, or refused in one line, within bounds.
+
+Within bounds: seconds, memory, and no file is written or changed while it is read. PDFs, pictures
+and workbooks are read in processes that can't write (`tests/sandbox`).
 
 `WELLBOOK_MUTATED=100000` tries more of them.
 """
@@ -6,8 +9,10 @@
 import io
 import os
 import random
+import sys
 import time
 import zipfile
+from contextlib import contextmanager
 
 import pytest
 from drafts import TODAY, bench
@@ -18,12 +23,50 @@ from wellbook.support.errors import Fault
 corpus, _read_corpus = bench()
 TRIED = int(os.environ.get("WELLBOOK_MUTATED", "2000"))
 MOST_SECONDS = 5  # of the processor, for one file
+MOST_MEMORY = 500  # MB beside what was there before
 FILES = tuple(corpus.files())
 PAPERS = 200 if TRIED <= 2000 else 20  # one in so many is a PDF, which takes a process of its own
 PIECES = (
     *(b"", b"\x00", b"\xff\xfe", b'"', b",,,,", b"\n" * 400, b" " * 9000, b"(" * 9000),
     *(b"<!ENTITY", b"Result", b"1e999", b"-", b"9" * 300, b"{" * 300, b"<td colspan=99999>"),
 )
+
+# What Python's own list of audit events names for changes of files; `open` tells how.
+_CHANGES = (
+    *("os.mkdir", "os.rename", "os.link", "os.symlink", "os.remove", "os.rmdir", "os.truncate"),
+    *("os.chmod", "os.chown", "os.utime", "sqlite3.connect"),
+)
+_WRITES = os.O_WRONLY | os.O_RDWR | os.O_CREAT | os.O_TRUNC | os.O_APPEND
+_watched = []  # where what is written is noted, as long as somebody watches
+
+
+def _note(event, args):
+    if _watched and (event in _CHANGES or (event == "open" and args[2] & _WRITES)):
+        # A number is a pipe to another process; Python keeps what it has compiled.
+        path = args[0]
+        if not isinstance(path, int) and path != os.devnull and "__pycache__" not in str(path):
+            _watched[-1].append((event, path))
+
+
+sys.addaudithook(_note)
+
+
+@contextmanager
+def nothing_written():
+    """Fails if a file is written, changed or removed in this process."""
+    _watched.append([])
+    try:
+        yield
+        assert _watched[-1] == []
+    finally:
+        _watched.pop()
+
+
+def memory():
+    """Most that this process has held, MB."""
+    resource = pytest.importorskip("resource", reason="Windows tells no process its memory")
+    unit = 1_000_000 if sys.platform == "darwin" else 1_000
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / unit
 
 
 def harmed(content, dice):
@@ -75,13 +118,15 @@ def test_a_harmed_file_is_read_or_refused_in_one_line(part, tmp_path, catalogue)
         file = dice.choice(papers if number % PAPERS == 0 else others)
         path = tmp_path / file.name
         path.write_bytes(dice.choice((harmed, harmed_within))(file.content, dice))
-        before = time.process_time()
-        draft, said = outcome(path, catalogue)
+        before, held = time.process_time(), memory()
+        with nothing_written():
+            draft, said = outcome(path, catalogue)
         assert "\n" not in said, (number, file.name)
         if draft:
             assert draft.taken <= draft.figures, (number, file.name)
             assert all(one.why and one.what for one in draft.not_taken), (number, file.name)
         assert time.process_time() - before < MOST_SECONDS, (number, file.name)
+        assert memory() - held < MOST_MEMORY, (number, file.name)
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,8 @@ import re
 import signal
 import subprocess
 import time
+from contextlib import suppress
+from pathlib import Path
 
 from wellbook.sandbox import bounds
 from wellbook.sandbox.process import Parcel
@@ -48,6 +50,14 @@ def eat():
 def watch():
     """Less memory than it has already, as where the system itself doesn't refuse it."""
     bounds._watch(1_000_000)
+
+
+def write():
+    """Into a file, and a second one that is already there."""
+    for name in ("new", "old"):
+        with suppress(OSError), Path(name).open("a", encoding="utf-8") as file:
+            file.write("taken over")
+            file.flush()
 
 
 def nest():

@@ -239,6 +239,16 @@ def test_who_needs_too_much_memory_is_ended(what):
         asked(what, seconds=60)
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows has no such bound")
+def test_who_is_made_to_write_a_file_writes_nothing(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    Path("old").write_text("as it was")
+    asked("write", seconds=20)
+    assert {path.name: path.read_text() for path in tmp_path.iterdir()} == {
+        "new": "", "old": "as it was",
+    }  # fmt: skip
+
+
 @pytest.mark.parametrize("what", ["nest", "die", "leave", "unknown"])
 def test_who_breaks_off_is_not_waited_for(what):
     with pytest.raises(ReadFailed, match=process.BROKEN_OFF):

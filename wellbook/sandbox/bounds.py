@@ -53,6 +53,7 @@ def _bind_unix(seconds: float, memory: int) -> None:
 
     most = math.ceil(seconds)
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))  # ended by a signal, it leaves nothing behind
+    resource.setrlimit(resource.RLIMIT_FSIZE, (0, 0))  # it writes no file
     resource.setrlimit(resource.RLIMIT_CPU, (most, most + 1))
     threading.Thread(target=_watch, args=(memory,), daemon=True).start()
     resource.setrlimit(resource.RLIMIT_AS, (memory, memory))
