@@ -88,9 +88,12 @@ def _fits(truth: Truth, sample: object, result: object) -> bool:
 def _says(reading: object, text: str) -> bool:
     """Whether it is the same statement, also where its sign or its limit is kept apart."""
     found, sign = reading.text.strip(), _SIGNS.get(reading.kind, "")
+    is_undetected = _UNDETECTED.search(text) is not None
+    if text[:1].isdigit() and not is_undetected and reading.kind is Kind.BELOW:
+        return False
     if found == text:
         return True
-    if _UNDETECTED.search(text) and reading.kind not in {Kind.BELOW, Kind.ABSENT}:
+    if is_undetected and reading.kind not in {Kind.BELOW, Kind.ABSENT}:
         return False
     if sign and text.startswith(sign) and not found.startswith(sign):
         return _same(found, text[1:].strip())
