@@ -38,8 +38,8 @@ class Sheet:
         self.left = choose((40, 54, 72))
         self.gap = choose((8, 12, 18))
         self.breaks_heads, self.is_broken = self.lot.odds(0.25), False
-        paper = (self.high, self.wide) if self.is_turned else (self.wide, self.high)
-        self.canvas = Canvas(self.file, pagesize=paper, invariant=1)
+        # The canvas itself swaps the sides of a page that is turned.
+        self.canvas = Canvas(self.file, pagesize=(self.wide, self.high), invariant=1)
         self.page = 0
         self.again: list = []
         self._start()
