@@ -290,8 +290,10 @@ def spreadsheet(book: str, target: str) -> None:
         for day, figure, _text in rows:
             sheet.append((day, figure))
         chart = LineChart()
-        chart.add_data(Reference(sheet, min_col=2, max_row=len(rows) + 1), titles_from_data=True)
-        chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=len(rows) + 1))
+        last = len(rows) + 1
+        figures = Reference(sheet, min_col=2, min_row=1, max_row=last)
+        chart.add_data(figures, titles_from_data=True)
+        chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=last))
         sheet.add_chart(chart, "D2")
     del workbook["Sheet"]
     workbook.save(target)

@@ -209,10 +209,9 @@ def works(folder: Path, readings: int) -> Iterable[Work]:
     yield Work("packet", written, bare, 2, most=3)
     office = shutil.which("soffice")
     if office:
-        script("spreadsheet", book, sheet)()
         words = ["--headless", "--convert-to", "pdf", "--outdir", folder, sheet]
         printed = _writing(sheet.with_suffix(".pdf"), lambda: spend(words, office))
-        yield Work("packet as charts", written, printed)
+        yield Work("packet as charts", written, printed, before=script("spreadsheet", book, sheet))
     else:
         _say("  packet as charts         the spreadsheet program (soffice) is not installed")
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from wellbook.book import Book
+from wellbook.book import Book, opening, schema
 from wellbook.book.schema import APPLICATION_ID
 from wellbook.support.errors import Fault
 
@@ -173,3 +173,7 @@ def test_what_another_program_put_into_a_book_is_named_before_anything_runs(path
     with pytest.raises(Fault, match=named), Book.open(path) as book:
         book.add_well("Other")
     assert path.read_bytes() == before
+
+
+def test_the_tables_of_a_new_book_are_known_by_their_digest():
+    assert opening.digest_of(opening.own_tables()) == schema.TABLES_DIGEST

@@ -5,6 +5,7 @@ its word, and a closed book is one file. A book is always opened read-write if t
 because only then a journal left behind by a crash is rolled back; `immutable` is never used.
 """
 
+import hashlib
 import os
 import re
 import sqlite3
@@ -13,7 +14,7 @@ from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
 
-from wellbook.book.schema import APPLICATION_ID, STEPS, VERSION
+from wellbook.book.schema import APPLICATION_ID, STEPS, TABLES_DIGEST, VERSION
 from wellbook.support.errors import Fault
 from wellbook.support.translation import N_, _
 from wellbook.support.whole_file import (
@@ -128,7 +129,10 @@ def foreign(connection: sqlite3.Connection) -> str:
 
     The first few tables, indexes, views and triggers are named.
     """
-    names = sorted({f"{kind} {name}" for kind, name, *_rest in tables(connection) ^ own_tables()})
+    found = tables(connection)
+    if digest_of(found) == TABLES_DIGEST:  # to make a new book's tables takes longer than to open
+        return ""
+    names = sorted({f"{kind} {name}" for kind, name, *_rest in found ^ own_tables()})
     return ", ".join(names[:_NAMED]) + (", …" if len(names) > _NAMED else "")
 
 
@@ -160,6 +164,11 @@ def tables(connection: sqlite3.Connection) -> set[tuple[str, ...]]:
         r" WHERE substr(name, 1, 11) != 'sqlite_stat'"
     )
     return set(rows)
+
+
+def digest_of(found: set[tuple[str, ...]]) -> str:
+    """Names a set of tables by a digest."""
+    return hashlib.sha256("\n".join(sorted(map(repr, found))).encode()).hexdigest()
 
 
 @lru_cache(maxsize=1)

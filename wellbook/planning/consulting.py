@@ -66,7 +66,7 @@ def power(standing: Standing, record: PointRecord) -> Outlook | None:
         return None
     from wellbook.water.statistics.trend_power import outlook
 
-    found = outlook(record.history(standing.parameter.key), standing.parameter)
+    found = outlook(record.history(standing.parameter.key), standing.parameter, standing.trend)
     return found if found.pace is not None else None
 
 

@@ -4,9 +4,13 @@ import pytest
 from in_words import said
 from test_trends import NITRATE, yearly
 
+from wellbook.water.statistics import trend_power
 from wellbook.water.statistics.outcomes import FURTHEST
 from wellbook.water.statistics.trend import trend
-from wellbook.water.statistics.trend_power import outlook
+
+
+def outlook(history, parameter):
+    return trend_power.outlook(history, parameter, trend(history, parameter))
 
 
 def test_a_trend_that_shows_needs_no_further_test():

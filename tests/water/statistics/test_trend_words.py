@@ -13,12 +13,12 @@ from hypothesis import strategies as st
 from in_words import said
 
 from wellbook.support import paths
+from wellbook.water.statistics import trend_power
 from wellbook.water.statistics.outcomes import FURTHEST
 from wellbook.water.statistics.removal import Outcome, compare, removal
 from wellbook.water.statistics.series import CensoredValue, quarter
 from wellbook.water.statistics.step_change import step_change
 from wellbook.water.statistics.trend import trend
-from wellbook.water.statistics.trend_power import outlook
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
@@ -37,6 +37,10 @@ def result(word, day, parameter=NITRATE):
     kind = KINDS.get(word[0], Kind.NUMBER)
     reading = Reading(word, kind, number, parameter.unit, parameter.basis)
     return Result(0, 0, parameter.key, parameter.name, reading, LocalTime(day), 1)
+
+
+def outlook(history, parameter):
+    return trend_power.outlook(history, parameter, trend(history, parameter))
 
 
 def yearly(words, start=2000):

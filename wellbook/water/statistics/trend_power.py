@@ -14,10 +14,9 @@ from wellbook.water.statistics.mann_kendall import (
     kendall_score,
     kendall_variance,
 )
-from wellbook.water.statistics.outcomes import AIM, FURTHEST, LEAST, MOVING, Outlook
+from wellbook.water.statistics.outcomes import AIM, FURTHEST, LEAST, MOVING, Outlook, Trend
 from wellbook.water.statistics.series import CensoredValue, label, series
 from wellbook.water.statistics.theil_sen import theil_sen
-from wellbook.water.statistics.trend import trend
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 
@@ -25,10 +24,15 @@ _RUNS = 200
 _LEAST_NUMBERS = 4  # detected figures from which scatter can be taken
 
 
-def outlook(history: Sequence[Result], parameter: Parameter) -> Outlook:
-    """Further tests, at the present slope, scatter and pace, before a trend would show."""
+def outlook(history: Sequence[Result], parameter: Parameter, now: Trend) -> Outlook:
+    """Further tests, at the present slope, scatter and pace, before a trend would show.
+
+    Args:
+        history: The results of one parameter at one point.
+        parameter: The parameter.
+        now: What `trend` says of that history.
+    """
     unit = label(parameter)
-    now = trend(history, parameter)
     if now.says in MOVING:
         return Outlook(0, now.slope_per_year, 0.0, unit)
     spans = series(history, parameter).spans

@@ -237,7 +237,7 @@ class ParameterPage(LongPage):
         said = [levels.summary(standing)]
         if standing.trend.says in {Direction.FEW, Direction.MAYBE_SEASON}:
             history = self._record(point.id).history(parameter.key)
-            said.append(trends.outlook(outlook(history, parameter)))
+            said.append(trends.outlook(outlook(history, parameter, standing.trend)))
         self.long_run.setText(" ".join(said))
 
     def _show_consulted(self, point: Point, standing: Standing) -> None:
