@@ -56,6 +56,11 @@ _FEWEST = 3  # lines that make columns
 _LONGEST = 2_000  # characters of a line that can be one of a table
 
 
+def uncut(text: str) -> Sheet:
+    """A text as a sheet with a cell for each line."""
+    return Sheet("", [[line] for line in text.split("\n")])
+
+
 def sheet_of(text: str) -> Sheet:
     """Cells of each line: parted by runs of blanks, or before and after the first colon.
 
