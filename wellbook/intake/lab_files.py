@@ -367,8 +367,9 @@ class _Reader:
             samples = with_doubt(samples, PICTURED)
         shown = tuple(sheet for sheet in sheets if not sheet.is_paper)
         left += grouping.not_taken
-        left += unaccounted(sheets, tables, (samples, left), self.catalogue, self.today)
-        return Draft(path, samples, findings, tuple(left), shown, accreditation_in(sheets))
+        accredited, kept = accreditation_in(sheets)
+        left += unaccounted(sheets, tables, (samples, left, kept), self.catalogue, self.today)
+        return Draft(path, samples, findings, tuple(left), shown, accredited)
 
     def _tables(self, sheets: tuple[Sheet, ...], name: str) -> tuple[list[Table], list[NotTaken]]:
         """All tables of a file; what one sheet doesn't tell of its samples another may."""
