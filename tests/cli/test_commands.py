@@ -133,6 +133,21 @@ def test_a_lab_file_is_shown_first_and_kept_only_when_accepted(tmp_path):
     assert "2026-11-10T15:50" in latest[0]
 
 
+def test_each_of_several_files_tells_how_much_of_it_is_outside_a_limit(tmp_path):
+    """E. coli may not be present (US EPA, 40 CFR 141.63), nor lead over 15 µg/L (141.80)."""
+    head = "Date collected,2026-05-04\nParameter,Result,Unit\n"
+    book, bad, good = tmp_path / "b.wellbook", tmp_path / "bad.csv", tmp_path / "good.csv"
+    bad.write_text(f"{head}Lead,31,ug/L\nE. coli,present,per 100 mL\nZinc,0.1,mg/L\n")
+    good.write_text(f"{head.replace('05', '07')}Zinc,0.1,mg/L\n")
+    run("new", book)
+    place = ("--well", "W", "--point", "Tap")
+    lines = run("add", book, bad, good, *place, "--accept").stdout.splitlines()
+    assert lines[0].endswith("3 readings, 2 results outside a limit")
+    assert "good.csv: 1 test, 1 reading" in lines
+    told = [line.partition(". ")[2] for line in lines if line.startswith("Stored")]
+    assert told == ["2 results outside a limit.", ""]
+
+
 def test_of_several_files_each_is_kept_on_its_own(tmp_path):
     book, good = tmp_path / "home.wellbook", SAMPLES / "first-year/to-add/hollin-2611061.csv"
     run("new", book)

@@ -24,6 +24,7 @@ PRINTED = [
     ("CALA accredited, no. A1234", "CALA accredited, no. A1234"),
     ("NELAP accredited (TNI), certificate E12345", "NELAP accredited (TNI), certificate E12345"),
     ("NJ certified laboratory 12345", "NJ certified laboratory 12345"),
+    ("ISO/IEC 17025, A2LA certificate 1234.01", "A2LA certificate 1234.01"),
     ("Lab Certification ID: MA1234", "Lab Certification ID: MA1234"),
 ]
 NOT_ONE = [
@@ -53,6 +54,16 @@ Sample Date,2026-02-{day:02}
 Parameter,Result,Unit
 Nitrate as N,{day},mg/L
 """
+
+
+def test_an_accreditation_that_is_kept_is_not_listed_as_left_aside_too(draft_of):
+    draft = draft_of(
+        "Mossback Laboratory\nISO/IEC 17025:2017 accredited by A2LA certificate 1234.01\n"
+        "State certified laboratory no. 445\nSample Date,2026-02-03\n"
+        "Parameter,Result,Unit\nIron,0.1,mg/L\n"
+    )
+    assert draft.accreditation == "A2LA certificate 1234.01"
+    assert [one.place.row for one in draft.not_taken] == [3]
 
 
 @pytest.fixture

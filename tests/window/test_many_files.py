@@ -25,6 +25,8 @@ def shoebox(opened, tmp_path):
         (folder / f"2026-10-{day}.csv").write_text(
             f"{HEAD}{point},2026-10-{day},Zinc,0.{day},mg/L\n"
         )
+    worst = folder / "2026-10-03.csv"
+    worst.write_text(f"{worst.read_text()}{point},2026-10-03,Lead,90,ug/L\n")  # far over 15
     (folder / "again.csv").write_text(f"{HEAD}{point},2026-10-01,Zinc,10,ug/L\n")
     (folder / "old" / "doubt.csv").write_text(f"{HEAD}{point},2026-10-09,Mangenese,3,ug/L\n")
     (folder / "letter.txt").write_text("Dear neighbour,\nthe water is fine.\n")
@@ -72,6 +74,9 @@ def test_a_folder_is_a_list_and_what_is_ready_is_kept_at_once(opened, shoebox, q
     assert len(book.samples()) == before + 3
     told = said(shown)
     assert told["again.csv"] == "in the book already", "the same figure in another unit"
+    assert told["2026-10-01.csv"] == "kept"
+    assert told["2026-10-03.csv"] == "kept, 1 result outside a limit"
+    assert "2026-10-03.csv (1 result outside a limit)" in opened.bar.text
     assert "3 kept" in shown.state.text()
     assert "3 files are kept" in opened.bar.text
     shown.reject()

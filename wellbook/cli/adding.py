@@ -47,12 +47,14 @@ class Added:
         stored: What was stored, for those that could be.
         failed: Name of each other file, and why it could not be read or stored.
         verdicts: For each draft and each of its samples, how its results stand to today's limits.
+        kept_verdicts: The same for those that were stored.
     """
 
     drafts: list[Draft] = field(default_factory=list)
     stored: list[Stored] = field(default_factory=list)
     failed: list[tuple[str, str]] = field(default_factory=list)
     verdicts: list[list[tuple[str, ...]]] = field(default_factory=list)
+    kept_verdicts: list[list[tuple[str, ...]]] = field(default_factory=list)
 
 
 def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen) -> Added:
@@ -78,6 +80,7 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
             done.verdicts.append([verdicts(one, *measures, today) for one in draft.samples])
             if chosen["accept"]:
                 done.stored.append(_stored(draft, book, catalogue, chosen))
+                done.kept_verdicts.append(done.verdicts[-1])
         except Fault as why:
             if len(names) == 1:
                 raise

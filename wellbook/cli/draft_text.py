@@ -1,15 +1,16 @@
 """What `add` answers: the draft of a lab's file to look over, and where it was put."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from wellbook.book.rows import NewResult
 from wellbook.cli.adding import Added
 from wellbook.intake import NotTaken, Place
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark, Stored
-from wellbook.intake.said import by_reason, completed_words, left_words, said_taken
+from wellbook.intake.said import by_reason, completed_words, left_words, outside_words, said_taken
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
+from wellbook.water.values.judgement import Verdict
 from wellbook.wording import facts, vocabulary
 
 Facts = dict[str, Any]
@@ -120,10 +121,11 @@ def _finding_facts(finding: Finding) -> Facts:
 
 def draft_lines(taken: Added) -> Iterator[str]:
     """The same to read."""
-    for draft in taken.drafts:
+    for draft, judged in zip(taken.drafts, taken.verdicts, strict=True):
         n = sum(len(one.sample.results) for one in draft.samples)
         results = ngettext("{n} reading", "{n} readings", n).format(n=n)
-        yield f"{draft.source.name}: {_tests(len(draft.samples))}, {results}"
+        told = (_tests(len(draft.samples)), results, outside_words(number_outside(judged)))
+        yield f"{draft.source.name}: {', '.join(filter(None, told))}"
         yield f"  {said_taken(draft)}"
         for one in draft.samples:
             yield from _sample_lines(one)
@@ -131,8 +133,8 @@ def draft_lines(taken: Added) -> Iterator[str]:
         yield from _left_lines(draft)
     for name, why in taken.failed:
         yield _("Left out: {name}: {why}").format(name=name, why=why)
-    for kept in taken.stored:
-        yield from _stored_lines(kept)
+    for kept, judged in zip(taken.stored, taken.kept_verdicts, strict=True):
+        yield from _stored_lines(kept, number_outside(judged))
     if not taken.stored:
         yield _("Nothing was stored. Run it again with --accept to store it.")
 
@@ -166,16 +168,23 @@ def _finding_line(finding: Finding) -> str:
     return f"  {vocabulary.severity(finding.severity)}: {finding.text}{where}"
 
 
-def _stored_lines(one: Stored) -> Iterator[str]:
+def number_outside(judged: Iterable[Iterable[str]]) -> int:
+    """How many of the verdicts on the samples of a file are that a result is outside a limit."""
+    return sum(verdict == str(Verdict.OUTSIDE) for verdicts in judged for verdict in verdicts)
+
+
+def _stored_lines(one: Stored, n: int) -> Iterator[str]:
+    outside = f" {outside_words(n)}." if n else ""
     for place in one.made:
         yield _("Made the sampling point {place} of the well {place2}.").format(
             place=place[1], place2=place[0]
         )
     if one.ids:
         where = "; ".join(f"{well}, {point}" for well, point in one.places)
-        yield _("Stored {tests} at {where}.").format(tests=_tests(len(one.ids)), where=where)
+        said = _("Stored {tests} at {where}.").format(tests=_tests(len(one.ids)), where=where)
+        yield said + outside
     if one.added or one.corrected:
-        yield completed_words(one.added, one.corrected)
+        yield completed_words(one.added, one.corrected) + outside
     if one.skipped:
         said = ngettext(
             "{n} test of the file was in the book already, word for word.",

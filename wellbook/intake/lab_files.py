@@ -38,6 +38,7 @@ from wellbook.intake.pages.words import (
     words_of,
 )
 from wellbook.intake.prose import letters
+from wellbook.intake.samples import formulas
 from wellbook.intake.samples.accounts import unaccounted
 from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated, with_the_only_day
@@ -211,11 +212,11 @@ class _Reader:
         try:
             draft = self._of_lines(text, path, name, document, cells)
         except Fault as trouble:
-            page = Sheet("", cells) if cells else _lines(text)
+            page = Sheet("", cells) if cells else plain_lines.uncut(text)
             return self._of_letter(page, path, name, document, trouble)
         if text.count("\n") >= letters.MOST_LINES:
             return draft  # too many to look for sentences among them
-        return self._with_sentences(draft, _lines(text))
+        return self._with_sentences(draft, plain_lines.uncut(text))
 
     def _with_sentences(self, draft: Draft, page: Sheet) -> Draft:
         """A draft that also lists what sentences beside its tables tell."""
@@ -342,7 +343,8 @@ class _Reader:
         comma = commas(numbers_in(tables), told.decimal)
         for trouble in (*odd, *of_commas(comma)):
             log.add(trouble)
-        grouping = Grouping(days, Maker(self.catalogue, days, comma.are_decimal), log)
+        believed = formulas.believed(tables, self.catalogue)
+        grouping = Grouping(days, Maker(self.catalogue, days, comma.are_decimal, believed), log)
         for table in tables:
             say_guess(table, log)
             grouping.maker.decimal_comma = comma_of(table, comma)
@@ -365,8 +367,9 @@ class _Reader:
             samples = with_doubt(samples, PICTURED)
         shown = tuple(sheet for sheet in sheets if not sheet.is_paper)
         left += grouping.not_taken
-        left += unaccounted(sheets, tables, (samples, left), self.catalogue, self.today)
-        return Draft(path, samples, findings, tuple(left), shown, accreditation_in(sheets))
+        accredited, kept = accreditation_in(sheets)
+        left += unaccounted(sheets, tables, (samples, left, kept), self.catalogue, self.today)
+        return Draft(path, samples, findings, tuple(left), shown, accredited)
 
     def _tables(self, sheets: tuple[Sheet, ...], name: str) -> tuple[list[Table], list[NotTaken]]:
         """All tables of a file; what one sheet doesn't tell of its samples another may."""
@@ -384,11 +387,6 @@ class _Reader:
             table.facts = {**others, **table.facts}
         bare = (sheet for (own, _facts), sheet in found if not own)
         return tables, [one for sheet in bare for one in of_no_table(sheet, self.catalogue)]
-
-
-def _lines(text: str) -> Sheet:
-    """A text as a sheet with a cell for each line."""
-    return Sheet("", [[line] for line in text.split("\n")])
 
 
 def _pictured(content: bytes, name: str, watch: Watch) -> Sheet:

@@ -1,6 +1,6 @@
 """Whether the samples of a draft hang together, with themselves and with their well's history."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -219,6 +219,14 @@ def verdicts(
     """The verdict of each result of a draft, as `Changes.outlooks` tells it."""
     told = Changes(catalogue, sets, today).outlooks(sample.sample)
     return tuple(str(one.now.verdict) for one in told)
+
+
+def number_outside(
+    samples: Iterable[DraftSample], catalogue: Catalogue, sets: Sequence[str], today: date
+) -> int:
+    """How many results of some samples are outside a limit."""
+    judged = (verdicts(one, catalogue, sets, today) for one in samples)
+    return sum(told.count(str(Verdict.OUTSIDE)) for told in judged)
 
 
 def results_of(sample: NewSample, number: int = 0) -> tuple[Result, ...]:

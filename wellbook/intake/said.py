@@ -20,6 +20,12 @@ def said_taken(draft: "Draft") -> str:
     )
 
 
+def outside_words(n: int) -> str:
+    """How many results of a file are outside a limit; nothing is said where none is known to be."""
+    said = ngettext("{n} result outside a limit", "{n} results outside a limit", n)
+    return said.format(n=n) if n else ""
+
+
 def where_words(place: Place) -> str:
     """Where something stands, as a person looks for it."""
     if place.page:

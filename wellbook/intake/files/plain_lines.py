@@ -5,7 +5,7 @@ import re
 from wellbook.intake.files.sheets import Cells, Line, Sheet
 
 _GAP = re.compile(r"\s{2,}|\t+|\s\|\s")
-_PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|…)\s*(?P<rest>\S.*)$")
+_PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|\s\.\.|…)\s*(?P<rest>\S.*)$")
 # `Iron = 0.3 mg/L`, `Lead 2 ug/L`: without a colon a unit must follow the figure.
 _FIGURE = re.compile(
     r"^[-*•\s]*(?P<name>[^\W\d][^:<>=]{1,50}?)\s+(?:[-–=]\s+)?"
@@ -54,6 +54,11 @@ _WIDE = re.compile(r"\S\s{2,}\S")
 _CELL = re.compile(r"\S+(?: \S+)*")
 _FEWEST = 3  # lines that make columns
 _LONGEST = 2_000  # characters of a line that can be one of a table
+
+
+def uncut(text: str) -> Sheet:
+    """A text as a sheet with a cell for each line."""
+    return Sheet("", [[line] for line in text.split("\n")])
 
 
 def sheet_of(text: str) -> Sheet:

@@ -6,7 +6,7 @@ heading on, columns are the bands of the page in which cells stand, with nothing
 
 from collections.abc import Callable, Sequence
 from itertools import pairwise
-from statistics import quantiles
+from statistics import median, quantiles
 
 from wellbook.intake.files.plain_lines import pair_of
 from wellbook.intake.files.sheets import Box, Cells, Line, Sheet
@@ -20,6 +20,8 @@ _CROSSED = 0.04  # share of rows that may cross the room between two columns
 _STEP = 1.0  # points
 _FEW = 4  # lines; fewer tell nothing of how far rows stand apart
 _APART = 1.25  # rows stand farther apart than the lines of a cell by this
+_FAR = 3.0  # times as far apart as rows usually are
+_FOOT = 2  # lines of a footer at most
 _MOST_HEADS = 14  # words of a heading whose cells stand close
 _MOST_LINES = 20_000  # our own bound, as the others here
 
@@ -130,7 +132,7 @@ def _set_columns(zone: list[PageRow]) -> None:
 
     Lines of facts, such as those of the next sample below a table, keep to no bands of it.
     """
-    wide = [row for row in zone if len(row.cells) > 1]
+    wide = [row for row in _near_others(zone) if len(row.cells) > 1]
     tabled = [row for row in wide if not all(":" in cell.text for cell in row.cells)] or wide
     if not tabled:
         for row in zone:
@@ -139,6 +141,21 @@ def _set_columns(zone: list[PageRow]) -> None:
     edges = _edges(tabled)
     for row in zone:
         row.columns = [_column((cell.left + cell.right) / 2, cell, edges) for cell in row.cells]
+
+
+def _near_others(zone: list[PageRow]) -> list[PageRow]:
+    """The rows of a zone without one or two that stand far from all others, as a footer."""
+    gaps = [b.top - a.top for a, b in pairwise(zone) if a.page == b.page]
+    if len(gaps) < _FEW:
+        return zone
+    far = _FAR * median(gaps)
+    blocks = [[zone[0]]]
+    for above, row in pairwise(zone):
+        if above.page != row.page or row.top - above.top > far:
+            blocks.append([])
+        blocks[-1].append(row)
+    near = [row for block in blocks if len(block) > _FOOT or block is blocks[0] for row in block]
+    return near if len(near) > 1 else zone
 
 
 def _joined(zone: list[PageRow]) -> list[PageRow]:

@@ -54,7 +54,7 @@ _Left = tuple[int, str, list[str]]  # column, cell, its figures that are in no a
 def unaccounted(
     sheets: Sequence[Sheet],
     tables: Iterable[Table],
-    made: tuple[Sequence[DraftSample], Iterable[NotTaken]],
+    made: tuple[Sequence[DraftSample], Iterable[NotTaken], Iterable[tuple[Place, str]]],
     catalogue: Catalogue,
     today: date,
 ) -> list[NotTaken]:
@@ -63,11 +63,11 @@ def unaccounted(
     Args:
         sheets: All cells of the file.
         tables: The tables that were found in them.
-        made: The results, and what was listed as not taken.
+        made: The results, what was listed as not taken, and what is kept of words beside them.
         catalogue: To know a parameter's name.
         today: No date after it is a fact.
     """
-    samples, left = made
+    samples, left, kept = made
     # Beside a result that can't be kept stands what nobody will see.
     unkept = {one.place for one in left if not one.is_aside}
     account = _Account(catalogue, today, unkept)
@@ -81,6 +81,8 @@ def unaccounted(
                 account.strike(place, result.reading.text, result.name, result.reading.unit)
     for one in left:
         account.strike(one.place, one.what)
+    for place, text in kept:
+        account.strike(place, text)
     return [one for sheet in sheets for one in account.left_in(sheet)]
 
 

@@ -7,15 +7,17 @@ certificates in the United States; how each of them is printed is common practic
 import re
 from collections.abc import Iterable
 
-from wellbook.intake.files.sheets import Sheet, rows_with
+from wellbook.intake.files.sheets import Place, Sheet, rows_with
 
 _LONGEST = 120  # characters kept; what a lab prints behind that is about its scope
 _BODY = (
     r"NATA|DAkkS|COFRAC|UKAS|IANZ|ENAC|ema|entidad mexicana de acreditaci[oó]n|SCC|CALA"
     r"|Standards Council of Canada|N?ELAP|NELAC|TNI|A2LA"
 )
-_NUMBER = r"(?<![\w.])[A-Z]{0,4}[-/ ]?\d[\w/-]*(?![.,]\d)"
+# A2LA numbers certificates as `1234.01`; another point or comma makes it a figure.
+_NUMBER = r"(?<![\w.])[A-Z]{0,4}[-/ ]?\d(?:\d{3}\.\d\d(?![\w.])|[\w/-]*+(?![.,]\d))"
 _BY_BODY = re.compile(rf"(?<![\w@.])(?:{_BODY})(?![\w@])[^;|]{{0,80}}?{_NUMBER}")
+_NORM = re.compile(r"\b17025\b(?::\d{4})?")
 _DAKKS = re.compile(r"\bD-PL-\d{5}-\d\d(?:-\d\d)?\b")
 # A certificate of a state names the lab, unlike a certificate of analysis, which has a number too.
 _BY_STATE = re.compile(
@@ -40,14 +42,19 @@ _MENTIONED = re.compile("D-PL-|(?i:lab)|" + re.sub(r" [^|]*", "", _BODY))
 _BEFORE = 25  # characters before it in which it may be denied
 
 
-def accreditation_in(sheets: Iterable[Sheet]) -> str:
-    """The lab's accreditation as the file prints it, with the body's name and number; or empty."""
+def accreditation_in(sheets: Iterable[Sheet]) -> tuple[str, list[tuple[Place, str]]]:
+    """The lab's accreditation as the file prints it, with the body's name and number; or empty.
+
+    Beside it what of the file is told by that, and where it stands.
+    """
     for sheet in sheets:
         for index in rows_with(sheet.rows, lambda cell: bool(_MENTIONED.search(cell))):
-            found = accreditation("  ".join(filter(None, sheet.rows[index])))
+            line = "  ".join(filter(None, sheet.rows[index]))
+            found = accreditation(line)
             if found:
-                return found
-    return ""
+                told = [found, *_NORM.findall(line.replace(found, ""))]
+                return found, [(sheet.place(index, 0), text) for text in told]
+    return "", []
 
 
 def accreditation(line: str) -> str:

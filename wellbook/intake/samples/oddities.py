@@ -1,7 +1,7 @@
 """What is odd about one row of a table."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from wellbook.book.rows import NewResult
 from wellbook.intake.words.asides import section
@@ -115,12 +115,21 @@ def oddities(result: NewResult, parameter: Parameter | None) -> list[Trouble]:
         and not carries_basis(reading.unit)
         and len(bases.choices(parameter)) > 1
     ):
-        either = " or ".join(bases.choices(parameter))
-        text = _(
-            "{name} is printed without its basis ({either}): look for it on the report."
-        ).format(name=name, either=either)
-        odd.append(Trouble("no_basis", text))
+        odd.append(_no_basis(name, bases.choices(parameter)))
     return [trouble for trouble in odd if trouble]
+
+
+def _no_basis(name: str, choices: Sequence[str]) -> Trouble:
+    """That it is open how a figure is counted; a formula may only name what was looked for."""
+    formula, either = bases.formula_in(name), " or ".join(choices)
+    if formula in choices:
+        said = _(
+            "{name}: nothing says that the formula in brackets is its basis ({either}). Look for "
+            "it on the report, or ask the lab."
+        )
+    else:
+        said = _("{name} is printed without its basis ({either}): look for it on the report.")
+    return Trouble("no_basis", said.format(name=name, either=either))
 
 
 def _odd_unit(reading: Reading, name: str, parameter: Parameter | None) -> Trouble | None:

@@ -1,11 +1,13 @@
 """From the cells of a row to a result, with what is odd about it."""
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from wellbook.book.rows import NewResult
 from wellbook.intake.samples.days import Days
+from wellbook.intake.samples.formulas import basis_of
 from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, unknown
 from wellbook.intake.words import codes
 from wellbook.intake.words.decimals import commas
@@ -27,8 +29,8 @@ from wellbook.intake.words.preamble import Facts
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.parsing.printed import read_reading
-from wellbook.water.units import basis as bases
-from wellbook.water.units.conversion import basis_in, understand
+from wellbook.water.units.basis import formula_in
+from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
@@ -167,11 +169,13 @@ class Maker:
         catalogue: To look up what was measured.
         days: Reads the dates of the file.
         decimal_comma: Whether the file writes 0,5 for a half; None where each figure tells.
+        believed: Printed names whose formula in brackets tells how they are counted.
     """
 
     catalogue: Catalogue
     days: Days
     decimal_comma: bool | None
+    believed: Collection[str] = frozenset()
     _subjects: dict[tuple[str, ...], _Subject] = field(default_factory=dict)
 
     def make(self, cells: Facts, unit: str) -> Made:
@@ -229,7 +233,9 @@ class Maker:
             name = replace(name, parameter=self.catalogue.parameters.get(code.parameter))
         said = cells.get(Role.UNIT) or _unit_of_limit(cells) or name.unit or unit
         said = said or (code.unit if code else "")
-        basis, clash = _basis(cells, said, name.basis or (code.basis if code else ""))
+        basis, clash = basis_of(cells, said, name.basis or (code.basis if code else ""))
+        if not basis and printed in self.believed:
+            basis = formula_in(printed)
         fraction, odd = _fraction(cells, name.fraction or (code.fraction if code else ""))
         near = None if name.parameter else near_name(printed, self.catalogue)
         if near:
@@ -304,20 +310,6 @@ def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     if is_presence and kind is Kind.BELOW and number is None:
         kind = Kind.ABSENT
     return replace(reading, kind=kind, number=number, unit=unit, flags=reading.flags | read.flags)
-
-
-def _basis(cells: Facts, unit: str, named: str) -> tuple[str, Trouble | None]:
-    """The basis that a row prints, in its own column, in the unit or in the name."""
-    column = cells.get(Role.BASIS, "")
-    told = bases.understand_basis(column) if column else ""
-    first = told or basis_in(unit) or named
-    others = {text for text in (basis_in(unit), named) if text} - {first}
-    if not others:
-        return first, None
-    clash = _(
-        "Two bases are printed for one result, “{first}” and “{others}”: ask the lab."
-    ).format(first=first, others=others.pop())
-    return first, Trouble("two_bases", clash)
 
 
 def _fraction(cells: Facts, named: str) -> tuple[str, Trouble | None]:

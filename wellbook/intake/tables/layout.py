@@ -10,9 +10,11 @@ from wellbook.intake.tables import crosstabs
 from wellbook.intake.tables.beside import with_lines_below
 from wellbook.intake.tables.cells import at, is_counter, is_parameter, rows_of_words
 from wellbook.intake.tables.columns import Columns, assign, is_reading
+from wellbook.intake.tables.records_of_lines import with_records
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.reshaped import (
     with_cards,
+    with_days_of_results,
     with_heads_filled,
     with_labels_above,
     with_whole_days,
@@ -65,7 +67,8 @@ def tables_in(
         Fault: A row has more cells than its table, or the last row is cut off.
     """
     sheet = with_titles(with_dittos(sheet), catalogue)
-    shaped = with_cards(with_labels_above(with_whole_days(sheet)), catalogue)
+    sheet = with_days_of_results(with_records(with_whole_days(sheet)))
+    shaped = with_cards(with_labels_above(sheet), catalogue)
     sheet = stacked(with_heads_filled(shaped), catalogue)
     tables = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
     if tables:

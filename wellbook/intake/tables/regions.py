@@ -3,20 +3,23 @@
 from dataclasses import replace
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.intake.tables.cells import is_parameter, rows_of_words
+from wellbook.intake.tables.cells import at, is_parameter, rows_of_words
 from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.headings import roles_of
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
 
+_LOOK = 30  # rows below a heading by which its columns are known
+
 
 def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     """The sheet with tables that stand side by side one below the other."""
-    cuts = {
-        index: cut
-        for index in rows_of_words(sheet.rows)
-        if (cut := _cuts(sheet.rows[index]) or _cuts_of_days(sheet.rows[index], catalogue))
-    }
+    cuts = {}
+    for index in rows_of_words(sheet.rows):
+        cut = _cuts(sheet.rows, index, catalogue)
+        cut = cut or _cuts_of_days(sheet.rows[index], catalogue)
+        if cut:
+            cuts[index] = cut
     if not cuts:
         return sheet
     rows: list[Cells] = []
@@ -32,32 +35,57 @@ def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
             lines.append(replace(line, shift=line.shift + start))
 
     titles = {i - 1 for i, cut in cuts.items() if i and _are_titles(sheet.rows[i - 1], cut)}
-    at = 0
-    while at < len(sheet.rows):
-        first = at + 1 if at in titles else at
+    here = 0
+    while here < len(sheet.rows):
+        first = here + 1 if here in titles else here
         cut = cuts.get(first, ())
         if not cut:
-            put(range(at, at + 1), 0, None)
-            at += 1
+            put(range(here, here + 1), 0, None)
+            here += 1
             continue
         end = _end(sheet.rows, first, cuts)
         for start, stop in zip((0, *cut), (*cut, None), strict=True):
-            put(range(at, end), start, stop)
-        at = end
+            put(range(here, end), start, stop)
+        here = end
     return replace(sheet, rows=rows, lines=tuple(lines))
 
 
-def _cuts(row: Cells) -> tuple[int, ...]:
+def _cuts(rows: list[Cells], index: int, catalogue: Catalogue) -> tuple[int, ...]:
     """Where in a row of words a second and a third table begins."""
+    row = rows[index]
     if sum(map(bool, row)) < 4:  # noqa: PLR2004
         return ()
     roles = roles_of(row)
-    if roles.count(Role.NAME) < 2 or roles.count(Role.RESULT) < 2:  # noqa: PLR2004
+    if roles.count(Role.RESULT) < 2:  # noqa: PLR2004
         return ()
+    if roles.count(Role.NAME) < 2:  # noqa: PLR2004
+        return _cuts_of_names(rows, index, roles, catalogue)
     first = roles.index(Role.NAME)
     starts = [i for i, role in enumerate(roles) if role is Role.NAME and i > first]
     parts = [roles[a:b] for a, b in zip((first, *starts), (*starts, None), strict=True)]
     return tuple(starts) if all(Role.RESULT in part for part in parts) else ()
+
+
+def _cuts_of_names(
+    rows: list[Cells], index: int, roles: list[Role | None], catalogue: Catalogue
+) -> tuple[int, ...]:
+    """The same where titles such as `Metals` and `Minerals` stand over the names of parameters."""
+    below = rows[index + 1 :][:_LOOK]
+
+    def are_names(column: int) -> bool:
+        cells = [text for row in below if (text := at(row, column))]
+        known = sum(is_parameter(cell, catalogue) for cell in cells)
+        return known > 1 and known * 2 > len(cells)
+
+    results = [i for i, role in enumerate(roles) if role is Role.RESULT]
+    starts = []
+    for before, result in zip((-1, *results), results, strict=False):
+        open_heads = (i for i in range(before + 1, result) if roles[i] in {None, Role.NAME})
+        start = next(filter(are_names, open_heads), None)
+        if start is None:
+            return ()
+        starts.append(start)
+    return tuple(starts[1:])
 
 
 def _cuts_of_days(row: Cells, catalogue: Catalogue) -> tuple[int, ...]:

@@ -7,7 +7,7 @@ from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet, alone, rows_with
 from wellbook.intake.tables.cells import at, is_parameter
-from wellbook.intake.words.dates import days_within, month_or_year
+from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
@@ -50,6 +50,31 @@ def _whole(year: str, month: str, day: str) -> str:
         return ""
     text = f"{known.year}-{known.month:02}"
     return f"{text}-{int(day):02}" if day.isdigit() and int(day) <= 31 else text  # noqa: PLR2004
+
+
+def with_days_of_results(sheet: Sheet) -> Sheet:
+    """The sheet with the year or day alone in headings such as `Result 2024`, `Result 2025`."""
+    for index, row in enumerate(sheet.rows[:_TOP]):
+        days = {i: day for i, cell in enumerate(row) if (day := _day_of_result(cell.strip()))}
+        if len(set(days.values())) == len(days) > 1:
+            heading = [days.get(i, cell) for i, cell in enumerate(row)]
+            return replace(sheet, rows=[*sheet.rows[:index], heading, *sheet.rows[index + 1 :]])
+    return sheet
+
+
+def _day_of_result(heading: str) -> str:
+    """The day, month or year that stands beside a word for a result, and nothing else with it."""
+    words = heading.replace("(", " ").replace(")", " ").split()
+    for n in range(1, len(words)):
+        for word, day in ((words[:n], words[n:]), (words[n:], words[:n])):
+            text = " ".join(day).strip(",:-–")
+            if role_of(" ".join(word).strip(",:-–")) is Role.RESULT and _is_day(text):
+                return text
+    return ""
+
+
+def _is_day(text: str) -> bool:
+    return month_or_year(text) is not None or taken_apart(text, date.max) is not None
 
 
 def with_labels_above(sheet: Sheet) -> Sheet:

@@ -15,6 +15,7 @@ from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import is_whole_day, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.lab_words import says_some
+from wellbook.intake.words.letterheads import is_letterhead
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_below, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
@@ -32,6 +33,7 @@ _UNIT_OF_ALL = re.compile(
 _AROUND_DAYS = " :*-–=#_~[]()"  # what stands around a day alone in its line
 _USUAL = 3
 _LOOK = 300  # rows below a heading from which its columns are judged
+_TOLD_BY_ALL = {Role.NAME, Role.RESULT, Role.UNIT}  # a sample's number may look like a telephone's
 _BESIDE = {
     *(Role.CONDITION, Role.QUALIFIER, Role.DETECTED, Role.SIGN, Role.REMARK, Role.UNIT),
     *(Role.METHOD, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT, Role.DATE, Role.NUMBER),
@@ -118,7 +120,7 @@ class TableScanner:
             # A second column of results, for words, say, holds what this row has.
             other = next((row[i] for i in self._also if i < len(row) and is_reading(row[i])), "")
             row = [*row[: self._result], other, *row[self._result + 1 :]]
-        if self._is_subject(row[self._subject]) and self._is_result(row):
+        if self._is_subject(row[self._subject]) and self._is_result(row) and not self._is_foot(row):
             if len(row) > self._width:
                 self._check_width(row, index)
             self._take(row, index)
@@ -154,11 +156,23 @@ class TableScanner:
         text = row[self._result].strip()
         if not text:
             return False
-        if is_reading(text) or sum(map(bool, row)) > 2:  # noqa: PLR2004
+        if is_reading(text):
+            return True
+        if role_of(text) is Role.RESULT and len(told(roles_of(row))) > 1:
+            return False  # a further heading, such as `Minerals`, `Result`, `Unit`
+        if sum(map(bool, row)) > 2:  # noqa: PLR2004
             return True
         subject = row[self._subject]
         is_answer = says_some(text) is not None and asks_presence(subject, self.catalogue)
         return is_answer or is_parameter(subject, self.catalogue)
+
+    def _is_foot(self, row: Cells) -> bool:
+        """Whether a row belongs to a letterhead or a footer: a page, a telephone, an address."""
+        others = {i for role, i in self._table.columns.items() if role not in _TOLD_BY_ALL}
+        words = [cell for i, cell in enumerate(row) if i not in others]
+        if not is_letterhead(words) or any(cell and understand(cell.strip()) for cell in words):
+            return False
+        return not is_parameter(row[self._subject], self.catalogue)
 
     def _take(self, row: Cells, index: int) -> None:
         is_other = bool(self._later.keys() & OF_ONE_SAMPLE)
@@ -213,6 +227,8 @@ class TableScanner:
     def _is_row(self, row: Cells) -> bool:
         """Whether a row without a name or without a result is still one of the table."""
         subject, columns = row[self._subject].strip(), self._table.columns
+        if self._is_foot(row):
+            return False
         if not subject:
             return is_reading(row[self._result])
         beside = any(row[columns[role]].strip() for role in _BESIDE & columns.keys())

@@ -38,6 +38,7 @@ _ASIDES = tuple(
             STATISTIC,
             (
                 r"\b(average|avg|mean|median|std|sd|stdev|rsd|cv|error|uncertainty|deviation"
+                r"|incertitude|incertidumbre|(?:mess)?unsicherheit"
                 r"|count|percentile|rank|change|difference|diff|trend|of limit|media|moyenne"
                 r"|mittelwert|score|status|rating)\b|%"
             ),

@@ -11,7 +11,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"\b(v(alor(es)?)? (limite|lim|parametrico|guia)|limites? (legal|maximo|de calidad)"
             r"|cmp|norma|valeurs? (limite|guide|de reference)|(limite|reference)s? de qualite|norme"
-            r"|grenzwerte?|richtwerte?|trinkwv|tvo|leitwert|precio|prix|preis)\b"
+            r"|grenzwerte?|richtwerte?|trinkwv|tvo|leitwert|incertitude|incertidumbre|(mess)?unsicherheit|precio|prix|preis)\b"
         ),
     ),
     (

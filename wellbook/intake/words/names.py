@@ -73,7 +73,7 @@ _BRACKETED = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]")
 # Words beside a name that say where, how or at what warmth it was measured.
 _AROUND = re.compile(
     r"^(?:lab(?:oratory)?|field)[\s:-]+|[\s,]+(?:by|per|via)\s+\S+(?:\s\S+)?$|[\s,-]+ICP(?:[-/](?:MS|OES|AES))?$"
-    r"|\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d\d\s?°?\s?C?\)?$|[\s,]+(?:units|count|tests?|analysis|level|reading|result)$",
+    r"|\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d\d\s?[°º]?\s?C?\)?$|[\s,(]+\d\d\s?[°º]\s?C\)?$|[\s,]+(?:units|count|tests?|analysis|level|reading|result)$",
     re.IGNORECASE,
 )
 # Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
@@ -82,7 +82,7 @@ _UNIT = (
     r"|deg[. ]*[CF]|s\.?u\.?|ph units|standard units|colou?r units|pcu|mfl|%|(?:mpn|cfu)[^()\[\]]*"
 )
 _UNIT_BRACKETED = re.compile(rf"\s*[(\[]({_UNIT})[)\]]", re.IGNORECASE)
-_UNIT_END = re.compile(rf"[\s,]+(?:in\s+)?({_UNIT})\s*$", re.IGNORECASE)
+_UNIT_END = re.compile(rf"(?<!\d)[\s,]+(?:in\s+)?({_UNIT})\s*$", re.IGNORECASE)
 
 
 # Where along a treatment the water was drawn: `Iron before softener`, `Iron (raw)`.

@@ -171,7 +171,10 @@ _FORMS = (
     re.compile(r"^\(?\s*([a-z0-9 -]+?)\s*\)?$"),
     re.compile(r"^\(?\s*(?:as|expressed as|reported as)?[ -]*([a-z0-9 -]+?)\s*\)?$"),
 )
-_AS_IN_NAME = re.compile(r"\bas[ -]+([a-z0-9]+(?:-[a-z0-9]+)?)\b|\(([a-z0-9]+(?:-[a-z0-9]+)?)\)")
+_AS_IN_NAME = re.compile(
+    r"\bas[ -]+([a-z0-9]+(?:-[a-z0-9]+)?)\b|[(\[]([a-z0-9]+(?:-[a-z0-9]+)?)[)\]]"
+)
+_FORMULA = re.compile(r"[(\[]\s*([a-z]{1,2}\d?[a-z]?\d?)[-+]?\s*[)\]]")
 _DASH_N = re.compile(r"(?:no3|no2|nh3|nh4|nitrate|nitrite|ammonia|ammonium)\)?\s*-\s*n\b")
 
 
@@ -230,6 +233,13 @@ def printed_in(name: str) -> str:
     if _DASH_N.search(text) or re.search(r"\bnitrogen\b", text):
         return "as N"
     return "as P" if re.search(r"\bphosphorus\b", text) else ""
+
+
+def formula_in(name: str) -> str:
+    """The form that a formula in brackets behind a name may mean, `as NO3`; empty without one."""
+    found = (_form(match.group(1)) for match in _FORMULA.finditer(plain(name).casefold()))
+    form = next(filter(None, found), "")
+    return f"as {form}" if form else ""
 
 
 def choices(parameter: Parameter) -> tuple[str, ...]:

@@ -135,7 +135,9 @@ _TABLE = (
             "su s.u. s.u ph phunit stdunits "
             "std.units stdunit standardunits standardunit std standard "
             "ph-units units(ph) none(ph) phs.u. phsu unitsph "
-            "unidadesdeph unidadesph uph unitésph unitésdeph unitesph unitesdeph ph-einheiten"
+            "unidaddeph unidadph unidadesdeph unidadesph uph "
+            "unitéph unitédeph uniteph unitedeph unitésph unitésdeph "
+            "unitesph unitesdeph ph-einheiten"
         ),
     ),
     ("°C", "temperature", "", "c degc deg.c degreesc celsius degreescelsius cel"),

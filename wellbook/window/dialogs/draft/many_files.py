@@ -3,6 +3,7 @@
 from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from functools import partial
 from pathlib import Path
 
@@ -11,6 +12,9 @@ from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QProgressBar, QPush
 
 from wellbook.intake import Draft
 from wellbook.intake.fate import Fate, Outcome, complete, fate
+from wellbook.intake.reviewing import number_outside
+from wellbook.intake.said import outside_words
+from wellbook.planning import settings
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
 from wellbook.window.common.household import Household
@@ -36,6 +40,7 @@ class FileLine:
         said: What became of it, or why it can't be read.
         is_done: Whether nothing is left to do with it.
         is_locked: Whether it opens with a password only.
+        outside: How many of its results are outside a limit, once it is kept.
     """
 
     source: LabSource
@@ -44,6 +49,7 @@ class FileLine:
     said: str = ""
     is_done: bool = False
     is_locked: bool = False
+    outside: int = 0
 
     @property
     def can_look(self) -> bool:
@@ -230,7 +236,8 @@ class ManyFilesDialog(Dialog):
             if line.can_keep and line.draft:
                 self._lines[place] = self._kept(line, line.draft)
                 if self._lines[place].is_done:
-                    self._said.append(line.source.name)
+                    outside = outside_words(self._lines[place].outside)
+                    self._said.append(line.source.name + (f" ({outside})" if outside else ""))
             self._show()
             QTimer.singleShot(0, self._keep_next)
             return
@@ -251,20 +258,23 @@ class ManyFilesDialog(Dialog):
         """A line after its file was kept, or why it was not."""
         book, catalogue = self._household.book, self._household.catalogue
 
-        def keep() -> Outcome:
+        def keep() -> tuple[Outcome, int]:
             # Compared anew: a file before it may have brought the same test.
             outcome = fate(draft, book, catalogue)
-            if outcome.fate in {Fate.READY, Fate.ADDS}:
-                complete(draft, outcome, book)
-            return outcome
+            if outcome.fate not in {Fate.READY, Fate.ADDS}:
+                return outcome, 0
+            complete(draft, outcome, book)
+            by = settings.yardsticks(book.record().settings, catalogue)
+            return outcome, number_outside(draft.samples, *by, date.today())
 
         try:
-            outcome = self._household.apart(keep)
+            outcome, n = self._household.apart(keep)
         except Fault as why:
             return replace(line, said=str(why), outcome=None)
         if outcome.fate not in {Fate.READY, Fate.ADDS}:
             return replace(line, outcome=outcome)
-        return replace(line, said=_kept_words(outcome), is_done=True)
+        said = ", ".join(filter(None, (_kept_words(outcome), outside_words(n))))
+        return replace(line, said=said, outside=n, is_done=True)
 
     def _look(self, line: object) -> None:
         if isinstance(line, FileLine) and line.can_look:

@@ -1,0 +1,169 @@
+"""Letterheads and footers, tables side by side, results told line by line. All labs are invented.
+
+How labs lay out such pages: common practice, no source.
+"""
+
+import io
+
+import pytest
+from reportlab.pdfgen.canvas import Canvas
+
+HEAD = "Date collected,2026-02-04\n"
+
+
+def taken(draft):
+    """Day, parameter, text and unit of each result."""
+    return [
+        (
+            one.sample.collected.iso()[:10],
+            r.parameter or r.name,
+            r.reading.text,
+            r.reading.unit,
+        )
+        for one in draft.samples
+        for r in one.sample.results
+    ]
+
+
+def page(rows, edges, others=()):
+    """A page with a table, and other words where they stand."""
+    file = io.BytesIO()
+    canvas = Canvas(file, invariant=1)
+    canvas.setFont("Helvetica", 9)
+    for number, row in enumerate(rows):
+        for x, cell in zip(edges, row, strict=True):
+            canvas.drawString(x, 740 - 16 * number, cell)
+    for x, y, text in others:
+        canvas.drawString(x, y, text)
+    canvas.save()
+    return file.getvalue()
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Page 1/1 - 555-0188,,",
+        "Seite 1 von 1,Seite 1/1 - 555-0188,",
+        "Seite,1/1,555-0188",
+        "Hotline,555-0188,",
+        "Fon,(555) 555-0188,",
+        "Hollin Ridge Analytical,12 Mill Road,12345 Ashton",
+        "Ashton,12345,",
+        "Questions,lab@example.org,9 to 5",
+    ],
+)
+def test_no_reading_is_made_of_a_footer_and_its_figures_stay_listed(draft_of, line):
+    draft = draft_of(f"{HEAD}Parameter,Result,Unit\nIron,0.31,mg/L\nLead,2,ug/L\n{line}\n")
+    assert [row[1] for row in taken(draft)] == ["iron", "lead"]
+    assert any(one.place.row == 5 for one in draft.not_taken)
+
+
+def test_an_unknown_name_with_a_unit_is_no_footer(draft_of):
+    draft = draft_of(
+        f"{HEAD}Parameter,Result,Unit\nIron,0.31,mg/L\nFrobnium 12345 Ashton,12,mg/L\n"
+    )
+    assert len(taken(draft)) == 2
+
+
+def test_a_number_of_a_sample_is_no_telephone(draft_of):
+    head = "Lab No.,Collected,Parameter,Result\n"
+    draft = draft_of(f"{head}260-4471,2026-02-04,Frobnium,present\n260-4471,2026-02-04,Iron,2\n")
+    assert len(taken(draft)) == 2
+
+
+def test_a_footer_across_two_columns_does_not_join_them(draft_of):
+    rows = [
+        ["Analyte", "Result", "Flag", "Units", "Analyst"],
+        ["Iron", "0.31", "*", "mg/L", "KT"],
+        ["Chloride", "22", "", "mg/L", "KT"],
+        ["E. coli", "Absent", "", "per 100 mL", "JP"],
+    ]
+    others = [
+        (50, 800, "Date sampled: 2026-02-04"),
+        (50, 60, "Page 1/1"),
+        (400, 60, "Report 26-4471"),
+    ]
+    draft = draft_of(page(rows, [50, 150, 250, 370, 460], others), "page.pdf")
+    assert [row[3] for row in taken(draft)] == ["mg/L", "mg/L", "per 100 mL"]
+
+
+NEIGHBOURS = [
+    ["Metals", "Result", "Unit", "Minerals of water", "Result", "Unit"],
+    ["Iron", "0.31", "mg/L", "Chloride", "21", "mg/L"],
+    ["Lead", "<1", "ug/L", "Sulfate", "33", "mg/L"],
+    ["Copper", "0.2", "mg/L", "Fluoride", "0.4", "mg/L"],
+]
+
+
+@pytest.mark.parametrize("kind", ["csv", "pdf"])
+def test_tables_side_by_side_under_titles_keep_their_own_results(draft_of, kind):
+    if kind == "csv":
+        text = HEAD + "\n".join(",".join(row) for row in NEIGHBOURS)
+        draft = draft_of(text)
+    else:
+        others = [(50, 785, "Date collected: 2026-02-04")]
+        draft = draft_of(page(NEIGHBOURS, [50, 130, 180, 300, 420, 470], others), "page.pdf")
+    assert {row[1]: row[2] for row in taken(draft)} == {
+        "iron": "0.31", "lead": "<1", "copper": "0.2",
+        "chloride": "21", "sulfate": "33", "fluoride": "0.4",
+    }  # fmt: skip
+
+
+def test_results_told_line_by_line_are_read(draft_of):
+    card = "Sample: Kitchen\nDate: 2026-02-04\nParameter: {}\nResult: {}\nUnit: {}\n\n"
+    draft = draft_of(
+        card.format("Iron", "0.31", "mg/L") + card.format("Lead", "<1", "ug/L"), "x.txt"
+    )
+    assert taken(draft) == [
+        ("2026-02-04", "iron", "0.31", "mg/L"),
+        ("2026-02-04", "lead", "<1", "ug/L"),
+    ]
+
+
+def test_lines_that_tell_the_sample_only_once_hold_for_all_results_below(draft_of):
+    card = "Parameter: {}\nResult: {}\nUnit: {}\n"
+    text = "Collected: 2026-02-04\nLocation: Kitchen\n" + card.format("Iron", "0.31", "mg/L")
+    draft = draft_of(text + card.format("Lead", "<1", "ug/L"), "x.txt")
+    assert [row[0] for row in taken(draft)] == ["2026-02-04"] * 2
+    assert draft.samples[0].point_name == "Kitchen"
+
+
+def test_the_year_beside_the_word_result_is_the_year_of_the_column(draft_of):
+    draft = draft_of(
+        "Parameter,Unit,Result 2024,Result 2025,Limit\nIron,mg/L,0.12,0.31,0.3\n"
+        "E. coli,per 100 mL,absent,present,0\n"
+    )
+    assert [(row[0][:4], row[1], row[2]) for row in taken(draft)] == [
+        ("2024", "iron", "0.12"), ("2024", "e_coli", "absent"),
+        ("2025", "iron", "0.31"), ("2025", "e_coli", "present"),
+    ]  # fmt: skip
+
+
+def test_two_dots_lead_to_a_result_as_three_do(draft_of):
+    draft = draft_of(
+        "Sample of 4 February 2026\n\nIron ....... 0.31 mg/L\nTotal coliform .. present\n", "x.txt"
+    )
+    assert [row[1:3] for row in taken(draft)] == [
+        ("iron", "0.31 mg/L"),
+        ("total_coliform", "present"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "key"),
+    [
+        ("Koloniezahl 22 °C", "heterotrophic_plate_count"),
+        ("Conductividad a 20 ºC", "conductivity"),
+        ("pH à 20 °C", "ph"),
+        ("Conductivity, 25 °C", "conductivity"),
+    ],
+)
+def test_the_warmth_of_a_measurement_is_no_part_of_its_name(draft_of, name, key):
+    draft = draft_of(f"{HEAD};;\nParameter;Result;Unit\n{name};7,1;\n".replace(",2026", ";2026"))
+    assert taken(draft)[0][1] == key
+
+
+@pytest.mark.parametrize("head", ["Incertitude", "Incertidumbre", "Messunsicherheit"])
+def test_an_uncertainty_is_no_result_that_was_left_out(draft_of, head):
+    text = HEAD.replace(",", ";") + f"Parameter;Result;Unit;{head}\nIron;0,31;mg/L;± 0,04\n"
+    assert all(one.is_aside for one in draft_of(text).not_taken)
