@@ -101,6 +101,8 @@ def test_a_list_as_it_is_made_hides_nothing_and_is_not_sorted():
         ([100, 80, 20], 60, 70, 70),  # no more than half of what it has more
         ([100, 80, 20], 61, 70, 71),
         ([100, 80, 20], 80, 80, 80),
+        ([100, 80, 20], 78, 79, 79),
+        ([100, 81, 20], -10, 30, 41),
         ([100, 80, 20], -10, 30, 40),
         ([100, 80, 20], 0, 40, 40),
         ([10, 80, 20], 4, 10, 74),  # no more than it lacks

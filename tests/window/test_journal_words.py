@@ -170,6 +170,8 @@ def test_what_is_not_known_any_more_is_left_out_and_never_made_up():
     assert detail_words(entry("correct a result", changed), NOTHING) == (
         ", : reading “1” became “2”"
     )
+    known = Names(samples={1: LocalTime(date(2020, 1, 7))})
+    assert detail_words(entry("correct a result", changed), known).startswith(", : ")
     unheard = ["sample", 9, {"lab": 3}, {"lab": 4}]
     assert detail_words(entry("correct a sample", unheard), NOTHING) == "lab “3” became “4”"
     vague = {"collected": "2020-05-15", "known_to": "month"}

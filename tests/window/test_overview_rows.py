@@ -176,6 +176,7 @@ def test_a_verdict_says_its_reason_on_asking_and_marks_the_line():
 
 def test_a_sum_says_that_nobody_reported_it_and_has_no_trend_and_no_count():
     line = Line(standing=nitrogen())
+    assert line.group is Group.FIRST, "until it is told otherwise"
     assert cells(line) == {
         "Parameter": CATALOGUE.parameters["nitrate_nitrite"].name,
         "Latest result": "10.5 mg/L as N",
