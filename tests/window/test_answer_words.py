@@ -37,7 +37,7 @@ def as_of(key, verdict, kind=LimitKind.HEALTH, value="12", **more):
 
 
 def test_nothing_tested_and_nothing_to_compare_with_are_not_called_good():
-    assert asked() == Answer(Verdict.NO_LIMIT, "No test of this water yet")
+    assert asked() == Answer(Verdict.NO_LIMIT, "No test of this water yet", "", "", "")
     bare = asked(standing("calcium", Verdict.NO_LIMIT), standing("silica", Verdict.NO_LIMIT))
     assert bare == Answer(
         Verdict.NO_LIMIT,
@@ -192,7 +192,8 @@ def test_the_latest_test_is_the_latest_of_all():
 def ahead(key):
     day = date(2030, 5, 1)
     crossing = Crossing(Way.RISES_ABOVE, 10.0, day, date(2029, 5, 1), date(2032, 5, 1))
-    return (Forecast(crossing, limit(key), "mg/L as N", 21),)
+    first = Forecast(crossing, limit(key), "mg/L as N", 21)
+    return (first, replace(first, crossing=replace(crossing, limit=50.0)))
 
 
 def test_where_it_goes_is_said_of_the_first_that_may_be_drawn_on_named_among_several():

@@ -65,7 +65,7 @@ def test_the_limit_is_drawn_in_the_usual_unit_and_figures_too():
 
 
 def test_without_a_limit_the_highest_figure_fills_the_height_and_nothing_is_over():
-    line = drawn((FIRST, "4"), (TODAY, "8"), verdict=Verdict.NO_LIMIT)
+    line = drawn((FIRST, "0.4"), (TODAY, "0.8"), verdict=Verdict.NO_LIMIT)
     assert [spot.y for spot in line.spots] == [0.5, 1.0]
     assert line.limit is None
     assert not any(spot.is_over for spot in line.spots)
@@ -92,7 +92,7 @@ def test_a_non_detect_is_open_and_never_over_whatever_its_reporting_limit():
 
 def test_bacteria_are_there_or_not():
     rows = ((FIRST, "absent", ""), (FIRST, "present", ""), (FIRST, "0", "CFU/100 mL"),
-            (FIRST, "12", "CFU/100 mL"), (FIRST, "<1", "CFU/100 mL"))  # fmt: skip
+            (FIRST, "1", "CFU/100 mL"), (FIRST, "<1", "CFU/100 mL"))  # fmt: skip
     line = drawn(*rows, key="e_coli", against=limit("e_coli", None, rule=Rule.ABSENT))
     assert [spot.y for spot in line.spots] == [0.0, 1.0, 0.0, 1.0, 0.0]
     assert [spot.is_open for spot in line.spots] == [True, False, False, False, True]
@@ -107,6 +107,8 @@ def test_ph_is_seen_from_half_a_unit_below_its_lowest():
 def test_a_figure_below_zero_lowers_the_foot():
     line = drawn((FIRST, "-5"), (TODAY, "5"), verdict=Verdict.NO_LIMIT)
     assert [spot.y for spot in line.spots] == [0.0, 1.0]
+    both = drawn((FIRST, "-4"), (TODAY, "-2"), verdict=Verdict.NO_LIMIT)
+    assert [spot.y for spot in both.spots] == [0.0, 0.5], "nothing is the top"
 
 
 def test_a_book_begun_today_and_a_test_that_says_nothing_are_drawn_all_the_same():
@@ -115,6 +117,8 @@ def test_a_book_begun_today_and_a_test_that_says_nothing_are_drawn_all_the_same(
     assert drawn((FIRST, "not analysed", "")).spots == ()
     zero = drawn((FIRST, "0"), verdict=Verdict.NO_LIMIT)
     assert spots(zero) == [(0.0, 0.0)]
+    yesterday = drawn((TODAY, "5"), first=TODAY - timedelta(days=1))
+    assert spots(yesterday) == [(1.0, 0.5)]
     tomorrow = drawn((TODAY, "5"), first=TODAY - timedelta(days=2))
     assert spots(tomorrow) == [(1.0, 0.5)]
 
@@ -231,8 +235,8 @@ def is_like(one, other):
 
 
 LINE = HistoryLine(
-    (Spot(0.2, 0.5, is_open=True, is_over=False), Spot(0.5, 0.5, is_open=False, is_over=False),
-     Spot(0.8, 0.9, is_open=False, is_over=True)), 0.1,
+    (Spot(0.2, 0.9, is_open=False, is_over=True), Spot(0.5, 0.5, is_open=False, is_over=False),
+     Spot(0.8, 0.5, is_open=True, is_over=False)), 0.1,
 )  # fmt: skip
 
 
@@ -246,14 +250,47 @@ def colours(image, rows=range(HIGH)):
     return found
 
 
+def within(image, table, x, y, colour):
+    """How many pixels round a mark are of a colour, across and in all."""
+    left, top, right, bottom = room(table)
+    px, py, side = left + x * (right - left), bottom - y * (bottom - top), em(table) / 2
+    found = [
+        (one, row)
+        for one in range(int(px - side), int(px + side) + 1)
+        for row in range(max(int(py - side), 0), min(int(py + side) + 1, HIGH))
+        if is_like(image.pixelColor(one, row), colour)
+    ]
+    return len({one for one, _row in found}), len(found)
+
+
 def test_what_is_over_is_a_mark_of_the_ink_of_what_is_outside_and_all_else_of_what_is_within(table):
     inks = inks_of(table.palette())
     image = painted(table, HistoryDelegate(lambda _row: LINE, table))
-    assert is_like(at(image, table, 0.8, 0.9), QColor(inks.verdicts[Verdict.OUTSIDE]))
-    assert is_like(at(image, table, 0.5, 0.5), QColor(inks.verdicts[Verdict.WITHIN]))
-    assert is_like(at(image, table, 0.2, 0.5), table.palette().base().color()), "open: a ring"
-    low = colours(image, [int(HIGH - em(table) * 0.4 - 0.1 * (HIGH - em(table) * 0.8))])
-    assert max(low.values()) < WIDE, "the limit is a line of strokes across"
+    over, blue = (QColor(inks.verdicts[one]) for one in (Verdict.OUTSIDE, Verdict.WITHIN))
+    assert is_like(at(image, table, 0.2, 0.9), over)
+    assert is_like(at(image, table, 0.5, 0.5), blue)
+    assert is_like(at(image, table, 0.8, 0.5), table.palette().base().color()), "open: a ring"
+    across, _all = within(image, table, 0.2, 0.9, over)
+    assert abs(across - em(table) * 4 / 7) <= 2, "larger than a round one"
+    assert within(image, table, 0.5, 0.5, over) == within(image, table, 0.8, 0.5, over) == (0, 0)
+    assert within(image, table, 0.8, 0.5, blue)[0] > 2
+    alone = HistoryLine(LINE.spots[:1], None)
+    image = painted(table, HistoryDelegate(lambda _row: alone, table))
+    assert within(image, table, 0.2, 0.9, blue) == (0, 0), "its edge, too"
+    assert len(colours(image)) > 8, "with smooth edges"
+
+
+def test_the_limit_is_a_line_of_strokes_across_in_the_second_ink(table):
+    muted = QColor(inks_of(table.palette()).muted)
+    alone = HistoryLine((), 0.5)
+    image = painted(table, HistoryDelegate(lambda _row: alone, table))
+    (height,) = [y for y in range(HIGH) if len(colours(image, [y])) > 1][:1]
+    across = [image.pixelColor(x, height) for x in range(WIDE)]
+    share = sum(one != across[0] for one in across) / WIDE
+    assert 0.5 < share < 0.9, "strokes with gaps between"
+    strongest = min(across, key=lambda one: abs(one.lightness() - muted.lightness()))
+    assert abs(strongest.hue() - muted.hue()) < 30 or muted.hue() < 0
+    assert min(one.lightness() for one in across) >= muted.lightness() - 4
 
 
 def test_marks_of_several_sorts_of_water_are_not_joined(table):
@@ -261,8 +298,11 @@ def test_marks_of_several_sorts_of_water_are_not_joined(table):
     apart = HistoryLine(LINE.spots, LINE.limit, is_joined=False)
     loose = painted(table, HistoryDelegate(lambda _row: apart, table))
     ground = QColor(loose.pixelColor(2, 2))
-    assert is_like(at(loose, table, 0.35, 0.5), ground)
-    assert not is_like(at(joined, table, 0.35, 0.5), ground)
+    assert is_like(at(loose, table, 0.65, 0.5), ground)
+    near = [at(joined, table, 0.65, y) for y in (0.42, 0.5, 0.58)]
+    line = max(near, key=lambda one: abs(one.lightness() - ground.lightness()))
+    blue = QColor(inks_of(table.palette()).verdicts[Verdict.WITHIN])
+    assert abs(line.hue() - blue.hue()) < 20, "in the ink of the marks"
 
 
 def test_a_line_without_a_limit_has_no_strokes_and_a_head_has_no_line(table):
@@ -278,8 +318,10 @@ def test_a_line_without_a_limit_has_no_strokes_and_a_head_has_no_line(table):
 def test_in_a_chosen_row_everything_is_of_one_ink(table):
     image = painted(table, HistoryDelegate(lambda _row: LINE, table), is_selected=True)
     ink = table.palette().highlightedText().color()
-    for x, y in ((0.2, 0.5), (0.5, 0.5), (0.8, 0.9)):
+    for x, y in ((0.2, 0.9), (0.5, 0.5), (0.8, 0.5)):
         assert is_like(at(image, table, x, y), ink)
+    ground = table.palette().highlight().color()
+    assert is_like(image.pixelColor(WIDE // 2, 2), ground)
 
 
 def bar(image, table, x):
@@ -307,6 +349,56 @@ def test_a_bar_is_filled_by_the_share_and_changes_its_ink_beyond_the_limit(
         assert not is_like(bar(image, table, 1.06), ink), "it ends with the bar"
     stroke = bar(image, table, 0.8)
     assert not is_like(stroke, QColor("white"))
+
+
+def marked(image, rows, columns, but):
+    """The places of a range that are of another colour than the ground and `but`."""
+    ground = QColor("white")
+    return {
+        (x, y)
+        for x in columns
+        for y in rows
+        for one in [image.pixelColor(x, y)]
+        if not is_like(one, ground) and not (but and is_like(one, but))
+    }
+
+
+def test_a_bar_is_an_edge_half_a_line_high_with_a_stroke_beyond_it_where_the_limit_is(table):
+    inks, side = inks_of(table.palette()), em(table)
+    image = painted(table, ShareDelegate(lambda _row: Decimal("0.25"), table))
+    left, _top, right, _bottom = room(table)
+    full = (right - left) / 2
+    stroke = int(left + 0.8 * full)
+    filled = QColor(inks.verdicts[Verdict.WITHIN])
+    edge = {y for _x, y in marked(image, range(HIGH), [int(left + 0.6 * full)], filled)}
+    assert edge, "the part that is not taken has an edge"
+    assert abs(max(edge) - min(edge) - side / 2) <= 1
+    assert abs((max(edge) + min(edge)) / 2 - HIGH / 2) <= 1.5
+    assert is_like(image.pixelColor(int(left + 0.6 * full), HIGH // 2), QColor("white"))
+    high = {y for _x, y in marked(image, range(HIGH), range(stroke - 1, stroke + 2), None)}
+    assert min(high) < min(edge) - 1
+    assert max(high) > max(edge) + 1
+    darkest = min(
+        (image.pixelColor(x, HIGH // 2) for x in range(stroke - 1, stroke + 2)),
+        key=QColor.lightness,
+    )
+    assert is_like(darkest, QColor(inks.text))
+
+
+def test_the_figure_stands_behind_the_bar_in_the_middle_of_the_line(table):
+    image = painted(table, ShareDelegate(lambda _row: Decimal("0.25"), table))
+    left, _top, right, _bottom = room(table)
+    behind = int(left + (right - left) / 2) + 3
+    figure = marked(image, range(HIGH), range(behind, WIDE), None)
+    assert figure, "25 %"
+    rows, columns = {y for _x, y in figure}, {x for x, _y in figure}
+    assert abs((min(rows) + max(rows)) / 2 - HIGH / 2) <= 3
+    assert 0 < min(columns) - behind < em(table)
+    assert max(columns) < right
+
+
+def test_the_small_line_has_more_room_than_the_bar():
+    assert HistoryDelegate.width > ShareDelegate.width > 0
 
 
 def test_no_bar_stands_where_there_is_no_share(table):
