@@ -64,7 +64,10 @@ def test_two_are_shown_and_how_many_more_there_are_is_said_beside_the_last(lines
     assert shown(lines(*[CAP] * 5))[1][1][0] == "3 more things to see to…"
 
 
-def test_nothing_to_do_takes_no_room(lines):
+def test_nothing_to_do_takes_no_room(lines, qtbot):
+    new = UpkeepLines("")
+    qtbot.addWidget(new)
+    assert (new.lines, new.buttons) == ((), [])
     made = lines(CAP)
     made.show_items((), TODAY)
     assert (made.isHidden(), made.lines, made.buttons, shown(made)) == (True, (), [], [])

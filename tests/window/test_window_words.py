@@ -4,7 +4,7 @@ from datetime import date, time, timedelta
 from decimal import Decimal
 
 import pytest
-from made_standings import limit
+from made_standings import limit, nitrogen
 from PySide6.QtCore import QLocale
 from waters import CATALOGUE
 
@@ -48,6 +48,8 @@ def spanish():
         ("", {}, "10 mg/L"),
         ("something", {}, "10 mg/L"),
         ("µg/L", {"low": "0.5", "rule": Rule.RANGE}, "500 to 10000 µg/L"),
+        ("µg/L", {"low": "6", "high": None, "rule": Rule.RANGE}, "at least 6000 µg/L"),
+        ("µg/L", {"low": None, "rule": Rule.RANGE}, "10000 µg/L"),
         ("µg/L", {"rule": Rule.ABSENT, "high": None}, "must be absent"),
     ],
 )
@@ -93,12 +95,22 @@ def test_a_figure_is_written_out_with_a_point():
         ("present", "per 100 mL", "", "present"),
         ("absent", "per 100 mL", "", "absent"),
         ("0 (absent)", "CFU/100 mL", "", "0 (absent) CFU/100 mL"),
+        ("TNTC", "CFU/100 mL", "", "TNTC CFU/100 mL"),
         ("not analysed", "mg/L", "", "not analysed"),
         ("", "mg/L", "", "not analysed"),
     ],
 )
 def test_a_reading_is_said_as_printed_with_its_unit_once(text, unit, basis, said):
     assert words.reading_words(read_reading(text, unit=unit, basis=basis)) == said
+
+
+def test_that_something_is_there_keeps_its_unit_where_it_is_counted():
+    counted = Reading("present, 12", Kind.PRESENT, None, "CFU/100 mL")
+    assert words.reading_words(counted) == "present, 12 CFU/100 mL"
+
+
+def test_a_sum_is_said_with_its_unit():
+    assert words.sum_words(nitrogen().sum) == "10.5 mg/L as N"
 
 
 def test_a_reading_told_before_its_report_is_marked():
