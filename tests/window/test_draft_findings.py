@@ -3,14 +3,12 @@
 40 CFR 141.62(b): nitrate 10 mg/L as N. 40 CFR 141.63: E. coli absent.
 """
 
-import shutil
 from pathlib import Path
 
 import pytest
-from household import furnished, result, sample
-from waters import CATALOGUE, TODAY
+from household import result, sample
+from waters import CATALOGUE
 
-from wellbook.book import Book
 from wellbook.intake import Place
 from wellbook.intake.draft import Draft, DraftSample, Mark
 from wellbook.intake.tables.tables import NotTaken
@@ -27,21 +25,6 @@ from wellbook.window.dialogs.draft.draft_places import DraftPlaces
 
 RAW, TAP = "Pressure tank", "Kitchen tap"
 STOP, NOTE = Severity.STOP, Severity.NOTE
-
-
-@pytest.fixture(scope="module")
-def kept(tmp_path_factory):
-    path = tmp_path_factory.mktemp("kept") / "home.wellbook"
-    furnished(path).close()
-    return path
-
-
-@pytest.fixture
-def home(kept, tmp_path, reference):
-    path = tmp_path / "home.wellbook"
-    shutil.copyfile(kept, path)
-    with Book.open(path) as book:
-        yield reference.household(book, lambda: TODAY, "")
 
 
 def nitrate(text="12.5"):

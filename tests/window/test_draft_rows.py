@@ -101,6 +101,8 @@ def test_readings_stand_in_the_order_of_the_file_with_what_changed_since():
     ]  # fmt: skip
     assert [one.mark.place.row for one in told] == [1, 2, 3]
     assert [one.outlook for one in told] == outlooks
+    bare = ReadingLine(0, new(), LEAD, Mark(WHERE), Outlook(BARE))
+    assert bare.change == ""
 
 
 def test_a_reading_over_its_limit_says_by_which_and_whether_for_the_first_time():

@@ -1,15 +1,13 @@
 """Entries of the journal in plain words: what was done, to what, what it said before and after."""
 
 import json
-import shutil
 from datetime import date
 
 import pytest
-from household import furnished, sample
 from household import result as reading
+from household import sample
 from waters import CATALOGUE
 
-from wellbook.book import Book
 from wellbook.book.journal import Entry
 from wellbook.book.rows import InspectionAnswer
 from wellbook.water.values.local_time import LocalTime
@@ -29,19 +27,9 @@ def entry(action, *changes):
     return Entry(1, "2026-11-01T12:00:00+00:00", action, "", None, json.dumps(changes), "")
 
 
-@pytest.fixture(scope="module")
-def kept(tmp_path_factory):
-    path = tmp_path_factory.mktemp("kept") / "home.wellbook"
-    furnished(path).close()
-    return path
-
-
 @pytest.fixture
-def book(kept, tmp_path):
-    path = tmp_path / "home.wellbook"
-    shutil.copyfile(kept, path)
-    with Book.open(path) as opened:
-        yield opened
+def book(home):
+    return home.book
 
 
 def written(book, since=0):

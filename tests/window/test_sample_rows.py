@@ -1,14 +1,11 @@
 """The page of tests in words: every sample of a book, and the readings of one of them."""
 
-import shutil
 from dataclasses import replace
 
 import pytest
-from household import furnished
 from made_standings import judged, limit, result
 from waters import CATALOGUE, TODAY
 
-from wellbook.book import Book
 from wellbook.book.rows import Sample
 from wellbook.planning.overview import point_record
 from wellbook.water.values.judgement import Verdict
@@ -25,21 +22,6 @@ from wellbook.window.pages.sample_rows import (
 )
 
 EPA = ("us-epa-primary",)
-
-
-@pytest.fixture(scope="module")
-def kept(tmp_path_factory):
-    path = tmp_path_factory.mktemp("kept") / "home.wellbook"
-    furnished(path).close()
-    return path
-
-
-@pytest.fixture
-def home(kept, tmp_path, reference):
-    path = tmp_path / "home.wellbook"
-    shutil.copyfile(kept, path)
-    with Book.open(path) as book:
-        yield reference.household(book, lambda: TODAY, "")
 
 
 def told(line):

@@ -171,5 +171,7 @@ def test_days_of_facts_may_be_known_to_the_month_and_the_fields_say_so():
         if one.key in {"installed", "removed", "valid_from", "valid_to", "day"}
     ]
     assert hints == ["2019, 2019-05 or 2019-05-31"] * 5
+    (_item, written) = well_fields.of_log(None)
+    assert written.hint == "as the log says it, with its unit: 185 ft"
     hint = {one.key: one.hint for one in well_fields.of_lab(None, "the state")}
     assert hint["accreditation"] == "the state"

@@ -189,6 +189,13 @@ def test_a_day_that_can_be_two_is_asked_for_and_never_guessed():
         )
 
 
+def test_a_day_that_can_be_two_is_asked_for_with_its_time():
+    assert refused(typed_days.read_moment, "03/04/2026 07:30") == (
+        "“03/04/2026 07:30” can be 4 Mar 2026 or 3 Apr 2026: "
+        "write 2026-03-04 07:30 or 2026-04-03 07:30."
+    )
+
+
 def test_a_month_and_a_year_are_read_with_their_first_and_last_day():
     assert typed_days.read_partial(" 2024-02 ") == "2024-02"
     assert typed_days.read_partial("") == ""
