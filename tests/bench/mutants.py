@@ -518,7 +518,8 @@ def _forget() -> None:
 def _naming(name: str) -> set[str]:
     """Files of tests that name a module: they may read a table of it without running a line."""
     word = re.compile(rf"\b{name.rpartition('.')[2]}\b")
-    paths = (path for folder in TESTS for path in Path(folder).rglob("test_*.py"))
+    named = map(Path, TESTS)
+    paths = (path for one in named for path in ([one] if one.is_file() else one.rglob("test_*.py")))
     return {str(path) for path in paths if word.search(path.read_text(encoding="utf-8"))}
 
 

@@ -4,10 +4,12 @@ import shutil
 
 import lent_books
 import pytest
+from household import furnished
 from packet_fixtures import TODAY
 from PySide6.QtCore import QSettings, QStandardPaths, QThreadPool
 from PySide6.QtWidgets import QApplication
 
+from wellbook.book import Book
 from wellbook.support import examples, paths
 from wellbook.window.app.main_window import Frame
 from wellbook.window.common.choosing import Chooser
@@ -101,6 +103,22 @@ def household(tmp_path):
         return path
 
     return copy
+
+
+@pytest.fixture(scope="session")
+def furnished_once(tmp_path_factory):
+    path = tmp_path_factory.mktemp("furnished") / "home.wellbook"
+    furnished(path).close()
+    return path
+
+
+@pytest.fixture
+def home(furnished_once, reference, tmp_path):
+    """A furnished household without a window."""
+    path = tmp_path / "home.wellbook"
+    shutil.copyfile(furnished_once, path)
+    with Book.open(path) as book:
+        yield reference.household(book, lambda: TODAY, "")
 
 
 @pytest.fixture

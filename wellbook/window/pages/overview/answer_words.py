@@ -72,10 +72,15 @@ def _without_sums_of(worst: Sequence[Stands], catalogue: Catalogue) -> list[Stan
 
 
 def _alike(one: Stands, other: Stands) -> bool:
-    """Whether two are told together: the same verdict by limits that matter alike."""
+    """Whether two are told together: the same verdict by limits that matter and hold alike."""
     a, b = one.headline, other.headline
     matter = (a.is_health, a.can_harm) == (b.is_health, b.can_harm)
-    return matter and a.verdict is b.verdict
+    return matter and a.verdict is b.verdict and _is_past(one) is _is_past(other)
+
+
+def _is_past(one: Stands) -> bool:
+    """Whether only the limits of its sampling day call for a look at it."""
+    return one.headline is not one.now
 
 
 def _calm(found: Sequence[Stands], point: PointOverview) -> Answer:
@@ -100,10 +105,10 @@ def _calm(found: Sequence[Stands], point: PointOverview) -> Answer:
 def _head(worst: Sequence[Stands]) -> str:
     one, n = worst[0], len(worst)
     judgement, name = one.headline, one.parameter.name
+    if _is_past(one):
+        return _heads_of_then(judgement.verdict, name, n)
     if n > 1:
         return _heads(judgement, n)
-    if judgement is not one.now:
-        return _("{name} was outside a limit of its day").format(name=name)
     said = {
         Verdict.OUTSIDE: _outside(one),
         Verdict.UNDECIDABLE: _("Whether {name} is within its limit can’t be told"),
@@ -162,6 +167,46 @@ def _heads(judgement: Judgement, n: int) -> str:
             "{n:,} result is close to its limit", "{n:,} results are close to their limits", n
         )
     return said.format(n=n)
+
+
+def _heads_of_then(verdict: Verdict, name: str, n: int) -> str:
+    """What results were by the limits of their day, where today's call for nothing."""
+    one, several = {
+        Verdict.OUTSIDE: (
+            _("{name} was outside a limit of its day"),
+            ngettext(
+                "{n:,} result was outside a limit of its day",
+                "{n:,} results were outside limits of their day",
+                n,
+            ),
+        ),
+        Verdict.UNDECIDABLE: (
+            _("Whether {name} was within a limit of its day can’t be told"),
+            ngettext(
+                "Whether {n:,} result was within a limit of its day can’t be told",
+                "Whether {n:,} results were within limits of their day can’t be told",
+                n,
+            ),
+        ),
+        Verdict.ADOPTED: (
+            _("{name} was over a limit that was adopted on its day and did not bind yet"),
+            ngettext(
+                "{n:,} result was over a limit that was adopted on its day and did not bind yet",
+                "{n:,} results were over limits that were adopted on their day and did not bind "
+                "yet",
+                n,
+            ),
+        ),
+        Verdict.NEAR: (
+            _("{name} was close to a limit of its day"),
+            ngettext(
+                "{n:,} result was close to a limit of its day",
+                "{n:,} results were close to limits of their day",
+                n,
+            ),
+        ),
+    }[verdict]
+    return (one if n == 1 else several).format(name=name, n=n)
 
 
 def _one(one: Stands, catalogue: Catalogue) -> str:

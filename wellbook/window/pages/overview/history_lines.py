@@ -127,7 +127,7 @@ def share_of_limit(judgement: Judgement) -> Decimal | None:
 class _Painted(QStyledItemDelegate):
     """Paints the row's ground, then a small picture in place of words; `width` is in ems."""
 
-    width = 0
+    width: int
 
     def paint(
         self,

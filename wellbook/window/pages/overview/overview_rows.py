@@ -184,16 +184,14 @@ def _mark(line: Line) -> Verdict | None:
 
 
 def _limit(line: Line) -> str:
-    limit = line.standing.now.limit if line.standing else None
-    if limit is None:
-        return ""
-    return _("{limit}, {kind}").format(limit=_allowed(line), kind=verdicts.kind(limit.kind))
-
-
-def _allowed(line: Line) -> str:
-    if line.standing is None:
-        return ""
     standing = line.standing
+    if standing is None or standing.now.limit is None:
+        return ""
+    kind = verdicts.kind(standing.now.limit.kind)
+    return _("{limit}, {kind}").format(limit=_allowed(standing), kind=kind)
+
+
+def _allowed(standing: Standing | SumStanding) -> str:
     if isinstance(standing, SumStanding):
         return words.limit_words(standing.now.limit)
     return words.limit_beside(standing.now.limit, standing.latest.reading, standing.parameter)
