@@ -6,7 +6,7 @@ import pytest
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
-from wellbook.planning.overview import cases
+from wellbook.planning.overview import cases, due
 from wellbook.support import paths
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
@@ -67,3 +67,77 @@ def test_open_cases_stand_before_closed_ones_the_newest_first(found):
     assert told[-1].why.endswith("Closed on 20 April 2025.")
     assert told[-1].next == ()
     assert found([], "2026-06-10") == ()
+
+
+@pytest.fixture
+def home(tmp_path):
+    """A well with arsenic over its limit at the tank on 1 March 2026, and again on 1 April."""
+    with Book.create(tmp_path / "home.wellbook") as book:
+        well = book.add_well("Home")
+        tank = book.add_point(well, "Tank")
+        book.add_point(well, "Kitchen tap", treated=True, place=9)
+        for day in ("2026-03-01", "2026-04-01"):
+            reading = read_reading("0.05", unit="mg/L")
+            results = (NewResult("arsenic", "Arsenic", reading),)
+            book.add_sample(NewSample(tank, LocalTime.parse(day), results=results))
+        yield book
+
+
+def asked_of_arsenic(book):
+    """The next step of the case and its days, by point."""
+    found = due(book.record(), CATALOGUE, date(2026, 6, 10))
+    return {
+        point.name: (one.panel.key.rpartition(" ")[2], one.due.isoformat(), one.why)
+        for _well, point, panels in found
+        for one in panels
+        if one.panel.key.startswith("case arsenic")
+    }
+
+
+@pytest.mark.parametrize(
+    "unit",
+    [
+        {},
+        {"target": "iron", "installed": "2026-04-20"},
+        {"target": "arsenic", "installed": ""},
+        {"target": "arsenic", "installed": "2026-04-20", "removed": "2026-05-01"},
+    ],
+    ids=["none", "against iron", "nobody knows since when", "removed"],
+)
+def test_without_a_unit_against_it_a_figure_over_a_limit_is_only_watched(home, unit):
+    if unit:
+        home.add_unit(1, "Filter", kind="arsenic filter", place=2, **unit)
+    # Six months after the last sample, by the row of arsenic.
+    (one,) = asked_of_arsenic(home).items()
+    assert one[0] == "Tank"
+    assert one[1][:2] == ("watch", "2026-10-01")
+
+
+def test_treatment_is_proved_at_the_taps_behind_it_from_the_first_unit_on(home):
+    for name, day in (("Later", "2026-05-20"), ("First", "2026-04-20")):
+        home.add_unit(1, name, kind="arsenic filter", target="iron arsenic", installed=day)
+    found = asked_of_arsenic(home)
+    # Three months after the first unit came; raw water three months after its last sample.
+    assert {at: told[:2] for at, told in found.items()} == {
+        "Tank": ("prove", "2026-07-01"),
+        "Kitchen tap": ("prove", "2026-07-20"),
+    }
+
+
+@pytest.mark.parametrize(
+    ("second", "is_said"),
+    [
+        ({"kind": "Carbon tank", "place": 4, "target": "arsenic"}, True),
+        ({"kind": "Carbon tank", "place": 3, "target": "arsenic"}, False),  # beside the first
+        ({"kind": "ultraviolet lamp", "place": 4, "target": "arsenic"}, False),  # holds no media
+        ({"kind": "Carbon tank", "place": 4, "target": "iron"}, False),
+    ],
+)
+def test_a_sample_between_is_asked_for_of_tanks_in_series_alone(home, second, is_said):
+    home.add_unit(
+        1, "First", kind="arsenic filter", place=3, target="arsenic", installed="2026-04-20"
+    )
+    home.add_unit(1, "Second", installed="2026-04-20", **second)
+    (of_tank, of_kitchen) = (told[2] for told in asked_of_arsenic(home).values())
+    assert ("between" in of_kitchen) is is_said, of_kitchen
+    assert ("between" in of_tank) is is_said

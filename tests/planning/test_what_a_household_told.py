@@ -171,3 +171,52 @@ def test_an_interval_is_1_to_240_months(book, text):
         assert changed(record.settings, CATALOGUE, [("interval", known)])["interval"] == known
     with pytest.raises(Fault, match="1 to 240"):
         changed(record.settings, CATALOGUE, [("interval", text)])
+
+
+def said_at(book, name, who=()):
+    (well,) = overview(book.record(), CATALOGUE, TODAY)
+    tap = next(one for one in well.points if one.point.name == name)
+    return [one.text for one in advice_at(tap, well.points, CAUTIONS, who, TODAY)]
+
+
+@pytest.fixture
+def taps(book):
+    """A tank before, a barn tap and a treated tap behind, none of them tested."""
+    book.change_point(1, name="Tank", place=2)
+    book.add_point(1, "Barn", place=3)
+    book.add_point(1, "Kitchen", treated=True, place=1)
+    return book
+
+
+def arsenic(book, point, day, text):
+    reading = read_reading(text, unit="mg/L")
+    book.add_sample(
+        NewSample(point, LocalTime.parse(day), results=(NewResult("arsenic", "As", reading),))
+    )
+
+
+def test_what_is_found_in_raw_water_holds_for_taps_behind_it_that_were_not_tested(taps):
+    arsenic(taps, 1, "2026-11-01", "0.05")
+    for name in ("Barn", "Kitchen"):
+        (line,) = said_at(taps, name)
+        assert "Arsenic" in line, name
+        assert "Tank" in line, name
+
+
+def test_it_does_not_hold_for_a_raw_tap_before_it_nor_from_treated_water(taps):
+    arsenic(taps, 2, "2026-11-01", "0.05")
+    assert said_at(taps, "Tank") == []
+    assert len(said_at(taps, "Kitchen")) == 1, "all raw water lies before treated water"
+    arsenic(taps, 3, "2026-11-02", "0.05")
+    assert said_at(taps, "Tank") == []
+    of_barn = said_at(taps, "Barn")
+    assert of_barn
+    assert not any("Kitchen" in line for line in of_barn)
+
+
+def test_one_clean_sample_of_raw_water_does_not_end_what_holds_behind_it(taps):
+    for day, text in (("2026-10-01", "0.05"), ("2026-11-01", "<0.001")):
+        arsenic(taps, 1, day, text)
+    assert any("Tank" in line for line in said_at(taps, "Kitchen"))
+    arsenic(taps, 1, "2026-11-20", "<0.001")
+    assert said_at(taps, "Kitchen") == []
