@@ -109,8 +109,8 @@ def test_what_was_drawn_asks_for_no_visit_and_is_told_last():
 
 
 def test_visits_are_told_well_by_well_each_with_its_reason_first():
-    tank, tap = Point(1, 1, "Tank", treated=False, place=1), Point(2, 1, "Tap", True, 2)
-    barn = Point(3, 2, "Trough", treated=False, place=1)
+    tank, tap = Point(1, 1, "Tank"), Point(2, 1, "Tap", treated=True, place=2)
+    barn = Point(3, 2, "Trough")
     wells = Well(1, "Home"), Well(2, "Barn")
     placed = on_visits(
         {
