@@ -113,7 +113,7 @@ def test_the_newest_two_days_of_each_parameter_are_told_up_to_a_day(book, loaded
         {"iron": 4, "lead": 1, "": 2},
         frozenset(map(date.fromisoformat, ["2021-04-02", "2020-04-02", "2018-01-02",
                                            "2022-01-02"])),
-        ("Sparkle", "Glow"), date(2022, 1, 2), True,
+        ("Sparkle", "Glow"), date(2022, 1, 2), has_later=True,
     )  # fmt: skip
     on_the_day = record.tests.newest(1, date(2021, 4, 2))
     assert (on_the_day.counts, on_the_day.last) == (

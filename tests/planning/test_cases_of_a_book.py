@@ -1,5 +1,6 @@
 """A case of bacteria, from the finding to its end, and what is said of it."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -11,19 +12,21 @@ from wellbook.support import paths
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
+from wellbook.water.values.readings import Flag
 
 CATALOGUE = read_catalogue(paths.resources())
 
 
 @pytest.fixture
 def found(tmp_path):
-    """The cases of a well on a day, for samples of a tap as day, parameter and text."""
+    """The cases of a well on a day, for samples of a tap as day, parameter, text and flags."""
 
     def told(samples, today):
         with Book.create(tmp_path / f"{len([*tmp_path.iterdir()])}.wellbook") as book:
             tap = book.add_point(book.add_well("Home"), "Kitchen tap")
-            for day, key, text in samples:
-                reading = read_reading(text, unit="MPN/100 mL" if "col" in key else "mg/L")
+            for day, key, text, *flags in samples:
+                unit = {"ph": ""}.get(key, "MPN/100 mL" if "col" in key else "mg/L")
+                reading = replace(read_reading(text, unit=unit), flags=frozenset(flags))
                 result = NewResult(key, key, reading)
                 book.add_sample(NewSample(tap, LocalTime.parse(day), results=(result,)))
             return cases(book.record(), CATALOGUE, date.fromisoformat(today))
@@ -141,3 +144,39 @@ def test_a_sample_between_is_asked_for_of_tanks_in_series_alone(home, second, is
     (of_tank, of_kitchen) = (told[2] for told in asked_of_arsenic(home).values())
     assert ("between" in of_kitchen) is is_said, of_kitchen
     assert ("between" in of_tank) is is_said
+
+
+EARLY, NO = Flag.PRELIMINARY, Flag.REJECTED
+
+
+@pytest.mark.parametrize(
+    ("readings", "is_preliminary"),
+    [
+        ([("2026-06-01", "e_coli", "4", EARLY)], True),
+        ([("2026-06-01", "e_coli", "4")], False),
+        # What is not there, what was rejected and what lies before the finding bear nothing out.
+        ([("2026-06-01", "e_coli", "4", EARLY), ("2026-06-01", "total_coliform", "<1")], True),
+        ([("2026-06-01", "e_coli", "4", EARLY), ("2026-06-01", "e_coli", "4", NO)], True),
+        ([("2026-06-01", "e_coli", "4", EARLY), ("2026-05-01", "total_coliform", "<1")], True),
+        ([("2026-06-01", "e_coli", "4", EARLY), ("2026-06-01", "total_coliform", "9")], False),
+        ([("2026-06-01", "e_coli", "4", EARLY), ("2026-06-05", "e_coli", "2")], False),
+        ([("2026-06-01", "e_coli", "4", EARLY), ("2026-06-05", "e_coli", "2", EARLY)], True),
+    ],
+)
+def test_a_case_is_preliminary_until_a_report_bears_a_finding_out(found, readings, is_preliminary):
+    (case,) = found(readings, "2026-06-10")
+    assert case.is_preliminary is is_preliminary
+    assert ("the lab’s report is still to come" in case.why) is is_preliminary
+
+
+def test_a_case_that_closed_is_preliminary_no_more(found):
+    clean = [(day, "e_coli", "<1") for day in ("2024-07-10", "2024-07-20", "2025-04-20")]
+    (case,) = found([("2024-06-01", "e_coli", "4", EARLY), *clean], "2026-06-10")
+    assert case.closed == date(2025, 4, 20)
+    assert "still to come" not in case.why
+
+
+def test_a_figure_that_lies_under_its_limits_is_not_told_as_over_one(found):
+    """US secondary levels ask for a pH of 6.5 to 8.5 (40 CFR 143.3)."""
+    (case,) = found([("2026-06-01", "ph", "5.4")], "2026-06-10")
+    assert case.why == "pH found outside its limits on 1 June 2026."

@@ -110,6 +110,8 @@ def test_any_habits_that_go_together_survive_those_before_them(kept_on, own):
         ({"subdivision": "XX"}, "US XX"),
         ({"lab_closures": "christmas"}, "christmas"),
         ({"lab_closures": "2027-01-01..2026-12-24"}, "ends before it starts"),
+        ({"lab_closures": "2027-01-01..2026-12-31"}, "ends before it starts"),
+        ({"lab_closures": "2026-01-01..2027-02-06"}, "longer than a year"),  # 401 days on
         ({"transit_days": 99}, "0 to 10"),
     ],
 )

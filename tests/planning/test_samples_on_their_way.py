@@ -1,5 +1,6 @@
 """A round that was drawn is awaited: what of it, until when, and whether it is too old by then."""
 
+from dataclasses import replace
 from datetime import date, time, timedelta
 
 import pytest
@@ -13,6 +14,7 @@ from wellbook.support.errors import Fault
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
+from wellbook.water.values.readings import Flag
 
 CATALOGUE = read_catalogue(paths.resources())
 DAY = date(2026, 6, 3)  # a Wednesday
@@ -158,3 +160,31 @@ def test_what_is_awaited_is_said_beside_what_is_due_until_it_is_late(book):
 
     assert said(DAY) == (DAY, True)
     assert said(DAY + timedelta(days=15)) == (None, False)
+
+
+def test_what_a_lab_told_early_is_said_of_its_own_sample_alone(book):
+    draw(book)
+    draw(book, day=DAY + timedelta(days=1))
+    flags = frozenset({Flag.PRELIMINARY})
+    early = replace(read_reading("Present"), flags=flags)
+    book.add_result(1, NewResult("e_coli", "E. coli", early), "told by telephone")
+    no_more = replace(early, flags=flags | {Flag.REJECTED})
+    book.add_result(2, NewResult("e_coli", "E. coli", no_more), "told by telephone")
+    told, other = waiting(book, DAY + timedelta(days=1))
+    assert (told.preliminary, other.preliminary) == (("E. coli",), ())
+    assert "act on it now" in " ".join(told.lines())
+    assert "Preliminary" not in " ".join(other.lines())
+
+
+def test_what_was_told_early_is_drawn_again_without_waiting_for_the_report(book):
+    draw(book)
+    early = replace(read_reading("Present"), flags=frozenset({Flag.PRELIMINARY}))
+    book.add_result(1, NewResult("e_coli", "E. coli", early), "told by telephone")
+    found = [
+        one
+        for _well, point, panels in due(book.record(), CATALOGUE, DAY)
+        for one in panels
+        if point.name == "Tank" and "e_coli" in one.panel.core
+    ]
+    assert found
+    assert {one.drawn for one in found} == {None}
