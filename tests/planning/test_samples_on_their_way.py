@@ -77,6 +77,9 @@ def test_what_was_not_said_is_not_made_up(book):
     (sample,) = draw(book, lab="Hollin Labs", bottles="a jar")
     assert (sample.collected, sample.dispatched) == (LocalTime(DAY), None)
     assert (sample.lab, sample.bottles) == ("Hollin Labs", "a jar")
+    assert (sample.cooling, sample.parcel, sample.form, sample.note) == ("", "", "", "")
+    (usual,) = draw(book, ("Kitchen tap", ["lead"]))
+    assert (usual.lab, usual.collected.at) == (LAB, None)
 
 
 def test_the_same_is_not_drawn_twice_on_a_day_and_nothing_is_no_sample(book):
