@@ -180,3 +180,32 @@ def test_a_figure_that_lies_under_its_limits_is_not_told_as_over_one(found):
     """US secondary levels ask for a pH of 6.5 to 8.5 (40 CFR 143.3)."""
     (case,) = found([("2026-06-01", "ph", "5.4")], "2026-06-10")
     assert case.why == "pH found outside its limits on 1 June 2026."
+
+
+def test_every_tap_between_tanks_is_asked_although_another_has_a_case_of_its_own(home):
+    for name, place in (("First port", 3), ("Second port", 5)):
+        home.add_point(1, name, treated=True, place=place)
+    for place in (2, 4, 6):
+        home.add_unit(1, f"Tank {place}", kind="arsenic filter", place=place, target="arsenic",
+                      installed="2026-02-20")  # fmt: skip
+    for day in ("2026-03-01", "2026-04-01"):
+        results = (NewResult("arsenic", "Arsenic", read_reading("0.02", unit="mg/L")),)
+        home.add_sample(NewSample(3, LocalTime.parse(day), results=results))
+    assert asked_of_arsenic(home).keys() == {"Tank", "First port", "Second port", "Kitchen tap"}
+
+
+def test_a_case_that_only_somebody_s_needs_open_is_left_out_with_what_is_personal(tmp_path):
+    """Sodium over 20 mg/L concerns a strict diet: New York State DOH, Salt and Drinking Water."""
+    with Book.create(tmp_path / "diet.wellbook") as book:
+        tap = book.add_point(book.add_well("Home"), "Kitchen tap")
+        for key, text in (("sodium", "60"), ("nitrate", "70")):
+            result = NewResult(key, key, read_reading(text, unit="mg/L"))
+            book.add_sample(NewSample(tap, LocalTime.parse("2026-06-01"), results=(result,)))
+        book.set_setting("people", "diet")
+        told = {
+            personal: cases(book.record(), CATALOGUE, date(2026, 6, 10), with_personal=personal)
+            for personal in (True, False)
+        }
+    assert {one.parameters for one in told[True]} == {("sodium",), ("nitrate",)}
+    assert [one.parameters for one in told[False]] == [("nitrate",)]
+    assert [one.next for one in told[False]] == [()], "what is next tells of the household"

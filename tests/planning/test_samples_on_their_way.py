@@ -134,6 +134,14 @@ def test_a_sample_that_lies_about_grows_too_old_and_one_that_the_lab_has_does_no
     assert ages[0] == ages[1] < old.age
 
 
+def test_what_the_lab_no_longer_takes_on_friday_is_brought_and_tested_on_monday(book):
+    book.set_settings({"round_way": "car", "country": "US"})
+    friday = date(2026, 6, 5)
+    draw(book, day=friday, at=time(16, 45))
+    (found,) = waiting(book, friday)
+    assert found.age == timedelta(days=2, hours=22, minutes=15)  # the tests start at 15:00
+
+
 @pytest.mark.parametrize("at", [time(6, 30), time(16, 45)])
 @pytest.mark.parametrize("way", ["parcel", "car"])
 def test_a_sample_that_still_lies_there_never_grows_younger_or_less_too_old(book, way, at):

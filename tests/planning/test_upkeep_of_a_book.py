@@ -389,3 +389,27 @@ def test_what_came_through_before_the_media_were_new_or_lies_ahead_asks_for_noth
     found = items(book)["Tank", "carbon_media"]
     assert (found.is_at_once, found.due, found.overdue_days) == (True, date(2026, 5, 2), 210)
     assert items(book, date(2026, 12, 1))["Tank", "carbon_media"].due == date(2026, 5, 2)
+
+
+def test_what_came_through_is_due_since_it_was_found_unless_it_was_due_before(book):
+    for place, name in ((1, "Raw"), (3, "Kitchen")):
+        book.add_point(1, name, treated=place > 1, place=place)
+    more = {"kind": "arsenic filter", "place": 2, "target": "arsenic"}
+    undated = book.add_unit(1, "Undated", **more)
+    book.add_unit(1, "Old", installed="2024-03-01", **more)
+    measured(book, 2, "2026-09-01", "6.2", "arsenic", "µg/L")
+    found = items(book)
+    assert not book.services(undated)
+    assert found["Undated", "arsenic_media"].due == date(2026, 9, 1)
+    assert found["Undated", "arsenic_media"].is_dated
+    assert found["Old", "arsenic_media"].due == date(2025, 3, 1)
+
+
+def test_who_does_it_is_said_where_that_is_known(book):
+    book.add_inspection(1, "2026-04-10", [CAP, InspectionAnswer(0, 0, "moat", "bad")])
+    found = items(book)
+    said = words.advice(found["", "cap"])
+    assert f" Who does it: {found['', 'cap'].who}. " in said
+    assert said.startswith(found["", "cap"].what)
+    assert said.endswith(found["", "cap"].caution)
+    assert words.advice(found["", "moat"]) == "", "nothing is known of such a line"

@@ -53,7 +53,9 @@ def book(tmp_path):
         ("birth", "2017-11-28", set()),  # nine today
         ("pregnancy", "2026-03-01", {PREGNANCY}),
         ("pregnancy", "2026-01-28", set()),
+        ("birth", "2026-11-28", {INFANT, CHILD}),  # today
         ("birth", "2026-11-29", set()),  # tomorrow
+        ("birth", "2017-11", {CHILD}),  # perhaps not nine yet
         ("flood", "2026-05-02", set()),
     ],
 )

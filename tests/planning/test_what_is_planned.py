@@ -82,6 +82,17 @@ def test_salt_is_planned_only_near_a_road_that_is_salted(book):
     assert "salt" not in months(book), "it was never tested whole"
 
 
+def test_what_is_not_nearby_keeps_no_other_panel_from_its_plan(book):
+    tested = dict.fromkeys(CATALOGUE.panels["corrosion"].core, "2026-01-01")
+    assert "corrosion" in months(book, **tested)
+
+
+def test_a_usual_plan_has_no_number_as_it_stands_in_no_book(book):
+    book.set_plan(1, "bacteria", 24)
+    plans = planned(book.record(), CATALOGUE, book.record().points[0], {})
+    assert {plan.panel: plan.id for plan in plans} == {"bacteria": 1, "nitrate": 0}
+
+
 def test_a_plan_of_the_household_stands_in_place_of_the_usual_one(book):
     book.set_plan(1, "bacteria", 24)
     assert months(book) == {"bacteria": 24, "nitrate": 14}
