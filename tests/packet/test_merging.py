@@ -104,6 +104,26 @@ def test_what_is_answered_is_done_as_one_entry_that_is_undone_as_one(pair, answe
     assert shape(mine) == before
 
 
+def test_a_corrected_way_of_drawing_changes_readings_and_doubles_none(pair):
+    source, mine, hand_over = pair
+    for path in (source, mine):
+        with Book.open(path) as book:
+            number = book.samples()[0].id
+            book.correct_sample(number, "not entered", lab_number="A-7")
+    for draw in ("first draw", "flushed"):
+        with Book.open(source) as book:
+            book.correct_sample(book.samples()[0].id, "misread", draw=draw)
+        readings = [one[1:] for one in shape(mine)[1]]
+        packet_now = hand_over(draw)
+        (difference,) = merge.preview(packet_now, mine).differences
+        assert {one.there.rpartition(", ")[2] for one in difference.changes} == {draw}
+        merge.merge(packet_now, mine, answers={1: Answer.TAKE})
+        assert [one[1:] for one in shape(mine)[1]] == readings
+        with Book.open(mine, readonly=True) as book:
+            assert {one.draw for one in book.results(sample=difference.sample)} == {draw}
+        assert merge.preview(packet_now, mine).nothing
+
+
 def test_a_strike_and_its_taking_back_are_offered(pair):
     source, mine, hand_over = pair
     with Book.open(source) as book:

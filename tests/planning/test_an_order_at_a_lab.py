@@ -132,3 +132,30 @@ def test_the_household_s_lab_comes_first_then_whoever_lists_most_then_the_cheape
 def test_a_lab_without_a_list_is_told_with_what_helps(order, lists, lab, told):
     with pytest.raises(Fault, match=told):
         order(ALL, lists, lab=lab)
+
+
+def test_where_nothing_is_planned_nothing_is_ordered_and_that_is_said(tmp_path):
+    with Book.create(tmp_path / "empty.wellbook") as book:
+        book.set_prices("Brook Lab", BROOK)
+        found = lab_order(book.record(), CATALOGUE, TODAY)
+    assert (found.visits, found.price, found.ahead.visits) == ((), 0, 0)
+    assert said(found) == (
+        "Order at Brook Lab, by its list of 2025.\n"
+        "Nothing is planned yet: add a test, and its panels are planned from then on."
+    )
+
+
+def test_what_falls_due_within_a_month_of_a_visit_is_drawn_on_it(order):
+    # Bacteria at 12 months and metals at 13 go on one visit only the first time.
+    plans = [("Tank", "bacteria", 12), ("Tank", "nitrate", 13)]
+    assert order(plans, BOTH, lab="Brook Lab").ahead.visits == 6, "each 12 months, today included"
+    plans = [("Tank", "bacteria", 12), ("Tank", "nitrate", 14)]
+    assert order(plans, BOTH, lab="Brook Lab").ahead.visits == 10
+    assert order([("Tank", "bacteria", 60), ("Tank", "nitrate", 61)], BOTH).ahead.visits == 2
+
+
+def test_what_is_tested_once_is_ordered_once(order):
+    once = order([*YEARLY, ("Tank", "radon", 0)], BOTH, lab="Hollin Labs")
+    (visit,) = once.visits
+    assert "radon_222" in visit.points[0].order.missing
+    assert once.ahead.price == 6 * visit.points[0].order.price

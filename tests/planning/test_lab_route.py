@@ -4,7 +4,7 @@ Holidays: 5 USC 6103 (Labor Day is the first Monday of September); Patriots' Day
 Monday of April in Massachusetts (Mass. Gen. Laws chapter 4 section 7, from memory).
 """
 
-from dataclasses import replace
+from dataclasses import asdict, replace
 from datetime import date, time, timedelta
 from zoneinfo import available_timezones
 
@@ -23,6 +23,7 @@ from wellbook.planning.lab.lab_route import (
     read_habits,
     states_of,
     to_keep,
+    written,
 )
 from wellbook.support.errors import Fault
 from wellbook.water.sampling.shipping import Drive, Parcel
@@ -42,6 +43,38 @@ def keep(book, habits):
 
 def test_a_new_book_has_the_usual_habits(book):
     assert read_habits(book.record().settings) == RoundHabits()
+
+
+def test_a_household_that_said_nothing_sends_a_parcel_overnight_to_a_usual_lab():
+    """All of it is common practice, no source."""
+    usual = {key: written(value) for key, value in asdict(RoundHabits()).items()}
+    of_lab = {key.removeprefix("lab_"): usual[key] for key in usual if key.startswith("lab_")}
+    assert of_lab == {
+        "zone": "America/New_York",
+        "takes_on": "0 1 2 3",  # Monday to Thursday
+        "open_on": "0 1 2 3 4",
+        "opens": "08:00",
+        "cut_off": "13:00",
+        "starts": "15:00",
+        "closures": "",
+    }
+    assert {key: usual[key] for key in usual if key not in {f"lab_{one}" for one in of_lab}} == {
+        "lab": "",
+        "hold_hours": "30",
+        "home_zone": "America/New_York",
+        "way": "parcel",
+        "pickup": "17:00",
+        "delivered": "10:30",
+        "transit_days": "1",
+        "drive_minutes": "60",
+        "earliest": "06:00",
+        "latest": "20:00",
+        "rises": "06:30",
+        "lead_days": "7",
+        "country": "US",
+        "subdivision": "",
+        "sampler": "",
+    }
 
 
 def test_habits_are_kept_and_read_back(book):
@@ -110,13 +143,35 @@ def test_any_habits_that_go_together_survive_those_before_them(kept_on, own):
         ({"subdivision": "XX"}, "US XX"),
         ({"lab_closures": "christmas"}, "christmas"),
         ({"lab_closures": "2027-01-01..2026-12-24"}, "ends before it starts"),
+        ({"lab_closures": "2027-01-01..2026-12-31"}, "ends before it starts"),
+        ({"lab_closures": "2026-01-01..2027-02-06"}, "longer than a year"),  # 401 days on
         ({"transit_days": 99}, "0 to 10"),
+        ({"transit_days": 11}, "0 to 10"),
+        ({"hold_hours": 49}, "1 to 48"),
+        ({"drive_minutes": 1441}, "up to 24 hours"),
+        ({"drive_minutes": -1}, "up to 24 hours"),
+        ({"lead_days": 61}, "within 60 days"),
     ],
 )
 def test_habits_that_do_not_go_together_are_refused_with_words(book, change, said):
     with pytest.raises(Fault, match=said):
         keep(book, replace(RoundHabits(), **change))
     assert read_habits(book.record().settings) == RoundHabits()
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"lab_opens": time(13), "lab_starts": time(13)},  # opening, cut-off and start in one
+        {"earliest": time(9), "latest": time(9)},
+        {"hold_hours": 1, "transit_days": 0, "drive_minutes": 0, "lead_days": 0},
+        {"hold_hours": 48, "transit_days": 10, "drive_minutes": 1440, "lead_days": 60},
+        {"lab_closures": "2026-12-24..2026-12-24 2026-01-01..2027-02-05"},  # 400 days on
+    ],
+)
+def test_bounds_of_habits_are_allowed(change):
+    habits = replace(RoundHabits(), **change)
+    assert checked(habits) == habits
 
 
 def test_habits_are_changed_by_name_from_text():

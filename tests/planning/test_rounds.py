@@ -244,6 +244,8 @@ def test_a_follow_up_is_put_off_without_touching_the_plans(book):
     put_off(book, point, one, until=date(2026, 9, 1), why="chlorine left")
     _, later = find_due(book.record(), CATALOGUE, TODAY, "After a repair (1 June 2026)")
     assert later.due == date(2026, 9, 1)
+    (plan,) = book.plans()
+    assert (plan.is_follow_up, plan.months) == (True, 0)
     assert sorted(planned(book)["Tank tap"]) == sorted(before)
 
 

@@ -1,5 +1,6 @@
 """A round that was drawn is awaited: what of it, until when, and whether it is too old by then."""
 
+from dataclasses import replace
 from datetime import date, time, timedelta
 
 import pytest
@@ -13,6 +14,7 @@ from wellbook.support.errors import Fault
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
+from wellbook.water.values.readings import Flag
 
 CATALOGUE = read_catalogue(paths.resources())
 DAY = date(2026, 6, 3)  # a Wednesday
@@ -75,6 +77,9 @@ def test_what_was_not_said_is_not_made_up(book):
     (sample,) = draw(book, lab="Hollin Labs", bottles="a jar")
     assert (sample.collected, sample.dispatched) == (LocalTime(DAY), None)
     assert (sample.lab, sample.bottles) == ("Hollin Labs", "a jar")
+    assert (sample.cooling, sample.parcel, sample.form, sample.note) == ("", "", "", "")
+    (usual,) = draw(book, ("Kitchen tap", ["lead"]))
+    assert (usual.lab, usual.collected.at) == (LAB, None)
 
 
 def test_the_same_is_not_drawn_twice_on_a_day_and_nothing_is_no_sample(book):
@@ -129,6 +134,14 @@ def test_a_sample_that_lies_about_grows_too_old_and_one_that_the_lab_has_does_no
     assert ages[0] == ages[1] < old.age
 
 
+def test_what_the_lab_no_longer_takes_on_friday_is_brought_and_tested_on_monday(book):
+    book.set_settings({"round_way": "car", "country": "US"})
+    friday = date(2026, 6, 5)
+    draw(book, day=friday, at=time(16, 45))
+    (found,) = waiting(book, friday)
+    assert found.age == timedelta(days=2, hours=22, minutes=15)  # the tests start at 15:00
+
+
 @pytest.mark.parametrize("at", [time(6, 30), time(16, 45)])
 @pytest.mark.parametrize("way", ["parcel", "car"])
 def test_a_sample_that_still_lies_there_never_grows_younger_or_less_too_old(book, way, at):
@@ -158,3 +171,31 @@ def test_what_is_awaited_is_said_beside_what_is_due_until_it_is_late(book):
 
     assert said(DAY) == (DAY, True)
     assert said(DAY + timedelta(days=15)) == (None, False)
+
+
+def test_what_a_lab_told_early_is_said_of_its_own_sample_alone(book):
+    draw(book)
+    draw(book, day=DAY + timedelta(days=1))
+    flags = frozenset({Flag.PRELIMINARY})
+    early = replace(read_reading("Present"), flags=flags)
+    book.add_result(1, NewResult("e_coli", "E. coli", early), "told by telephone")
+    no_more = replace(early, flags=flags | {Flag.REJECTED})
+    book.add_result(2, NewResult("e_coli", "E. coli", no_more), "told by telephone")
+    told, other = waiting(book, DAY + timedelta(days=1))
+    assert (told.preliminary, other.preliminary) == (("E. coli",), ())
+    assert "act on it now" in " ".join(told.lines())
+    assert "Preliminary" not in " ".join(other.lines())
+
+
+def test_what_was_told_early_is_drawn_again_without_waiting_for_the_report(book):
+    draw(book)
+    early = replace(read_reading("Present"), flags=frozenset({Flag.PRELIMINARY}))
+    book.add_result(1, NewResult("e_coli", "E. coli", early), "told by telephone")
+    found = [
+        one
+        for _well, point, panels in due(book.record(), CATALOGUE, DAY)
+        for one in panels
+        if point.name == "Tank" and "e_coli" in one.panel.core
+    ]
+    assert found
+    assert {one.drawn for one in found} == {None}

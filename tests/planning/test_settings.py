@@ -14,13 +14,19 @@ from wellbook.planning.settings import (
     dates,
     language,
     near,
+    of_files,
     paper,
+    printing,
     sets,
+    shown,
+    unit_choice,
+    unit_choices,
     units,
     well_kind,
     yardsticks,
 )
 from wellbook.support.errors import Fault
+from wellbook.support.translation import language_now
 from wellbook.water.cautions.findings import Finding, Judged, finding
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
@@ -179,3 +185,78 @@ def test_who_drinks_the_water_is_kept_and_told_in_the_words_that_were_typed(word
     assert people.now(kept, CATALOGUE) == (word,)
     assert people.origin(kept, CATALOGUE) == "chosen"
     assert people.now({}, CATALOGUE) == ()
+
+
+@pytest.mark.parametrize(("typed", "kept"), [("10", "0.1"), ("0.1", "0.1"), ("95 %", "0.95")])
+def test_near_goes_from_10_to_95_per_cent_both_included(typed, kept):
+    assert changed({}, CATALOGUE, [("near", typed)]) == {"near": kept}
+
+
+@pytest.mark.parametrize("typed", ["9.9", "95.1", "0.951", "1", "1 %", "inf", "-50"])
+def test_near_is_neither_less_nor_more(typed):
+    with pytest.raises(Fault, match="10 % to 95 %"):
+        changed({}, CATALOGUE, [("near", typed)])
+
+
+def test_words_of_a_caution_have_room_for_120_characters():
+    assert changed({}, CATALOGUE, [("ask", "a" * 120)]) == {"ask": "a" * 120}
+    with pytest.raises(Fault, match="at most 120 characters"):
+        changed({}, CATALOGUE, [("ask", "a" * 121)])
+
+
+def test_a_state_is_one_of_its_country_with_or_without_its_code_before():
+    us = {"country": "US"}
+    assert changed(us, CATALOGUE, [("state", "us-mn")]) == {"subdivision": "MN"}
+    with pytest.raises(Fault, match=r"state \(US\): bc is not known"):
+        changed(us, CATALOGUE, [("state", "bc")])
+    with pytest.raises(Fault, match="nothing depends on the state in MX"):
+        changed({"country": "MX"}, CATALOGUE, [("state", "JAL")])  # no holidays of its own
+
+
+def test_the_same_country_again_keeps_its_state():
+    at_home = {"country": "US", "subdivision": "MN"}
+    assert changed(at_home, CATALOGUE, [("country", "us")]) == {}
+    assert changed(at_home, CATALOGUE, [("country", "CA"), ("state", "ON")]) == {
+        "country": "CA",
+        "subdivision": "ON",
+    }
+    assert changed({"country": "US"}, CATALOGUE, [("country", "CA")]) == {"country": "CA"}
+
+
+def test_only_limit_sets_in_force_are_chosen_each_once():
+    kept = changed({}, CATALOGUE, [("limit-sets", "who-gdwq, us-epa-primary who-gdwq")])
+    assert kept == {"limit_sets": "who-gdwq us-epa-primary"}
+    others = [key for key, one in CATALOGUE.sets.items() if one.standing != "in force"]
+    assert others
+    for key in others:
+        with pytest.raises(Fault, match=f"limit-sets: {key} is not known"):
+            changed({}, CATALOGUE, [("limit-sets", f"us-mi {key}")])
+
+
+def test_figures_are_shown_in_the_chosen_units_and_as_usual_where_nobody_knows_them():
+    assert unit_choice("usual", CATALOGUE).units == {}
+    for one in unit_choices(CATALOGUE):
+        assert unit_choice(one.key, CATALOGUE) == one
+        seen = shown({"units": one.key}, CATALOGUE).parameters
+        assert {key: seen[key].shown for key in one.units} == one.units
+    assert shown({"units": "cubits"}, CATALOGUE) is CATALOGUE
+    assert shown({}, CATALOGUE) is CATALOGUE
+    with pytest.raises(Fault, match="There are no units cubits; there are: usual, "):
+        unit_choice("cubits", CATALOGUE)
+
+
+def test_what_is_printed_is_said_in_the_language_that_was_chosen_for_it():
+    for chosen, said in (("es", "es"), ("", "en"), ("xx", "en"), ("en", "en")):
+        with printing({"language": chosen}):
+            assert language_now().key == said
+        assert language_now().key == "en"
+
+
+def test_files_of_labs_are_read_as_is_usual_at_the_place_unless_it_was_chosen():
+    # A comma stands before decimals in Germany, a point in the United States: Unicode CLDR.
+    kept = {"country": "DE", "subdivision": "BY"}
+    told = of_files(lambda key: kept.get(key, ""))
+    assert told == {"country": "DE", "dates": "", "decimal": "comma"}
+    kept |= {"dates": "asked", "decimal": "point"}
+    told = of_files(lambda key: kept.get(key, ""))
+    assert told == {"country": "DE", "dates": "asked", "decimal": "point"}

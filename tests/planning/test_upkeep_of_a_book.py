@@ -1,5 +1,6 @@
 """What a book's units and wells need is asked for until it is entered, and money is added up."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from decimal import Decimal
 
@@ -10,12 +11,13 @@ from wellbook.book.rows import InspectionAnswer, NewResult, NewSample
 from wellbook.planning.upkeep import words
 from wellbook.planning.upkeep.amounts import read_amount, read_use
 from wellbook.planning.upkeep.costs import PaidFor, by_year, usual_currency
-from wellbook.planning.upkeep.due import due_now, upkeep_items
+from wellbook.planning.upkeep.due import due_now, mended_by, unmended, upkeep_items
 from wellbook.support.errors import Fault
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.sampling.upkeep import read_upkeep
 from wellbook.water.values.local_time import LocalTime
+from wellbook.water.values.readings import Flag
 
 UPKEEP = read_upkeep(resources())
 TODAY = date(2026, 11, 28)
@@ -314,3 +316,100 @@ def test_a_use_that_makes_no_sense_is_told(of, a_day, months, measured, said):
 )
 def test_a_use_that_makes_sense_is_kept_as_it_was_typed(of, a_day, months, measured):
     assert read_use(of, a_day, months, measured) == {"use": of, "a_day": a_day}
+
+
+def test_a_unit_behind_a_removed_one_is_still_asked_for(book):
+    book.add_unit(1, "Old lamp", kind="ultraviolet lamp", place=1, removed="2026-11-28")
+    book.add_unit(1, "Lamp", kind="ultraviolet lamp", place=2, installed="2020")
+    found = items(book)
+    assert ("Lamp", "uv_lamp") in found
+    assert not any(unit == "Old lamp" for unit, _key in found), "removed today"
+    assert ("Old lamp", "uv_lamp") in items(book, date(2026, 11, 27))
+
+
+def test_a_fault_is_named_by_its_part_and_a_unit_s_need_by_the_unit_too(book):
+    book.add_inspection(1, "2026-04-10", [CAP])
+    book.add_unit(1, "Lamp", kind="ultraviolet lamp", installed="2026-11-01")
+    found = items(book)
+    assert words.place(found["", "cap"]) == found["", "cap"].part
+    assert words.head(found["", "cap"], TODAY) == (
+        f"{found['', 'cap'].part}: found bad on 10 Apr 2026, not mended yet."
+    )
+    assert words.head(found["Lamp", "uv_lamp"], TODAY) == "Lamp, lamp: next on 1 Nov 2027."
+
+
+def test_a_line_is_put_right_on_a_day_on_which_it_was_bad_already(book):
+    for day in ("2026-04-10", "2026-06-10"):
+        book.add_inspection(1, day, [CAP])
+    (well,) = book.record().wells
+    seen = unmended(book.record(), well)["cap"]
+    assert mended_by(seen, "2026-04-10") == [1]
+    assert mended_by(seen, "2026-06-10") == [1, 2]
+    with pytest.raises(Fault, match="found bad on 2026-04-10"):
+        mended_by(seen, "2026-04-09")
+
+
+def test_the_usual_currency_was_chosen_or_used_last_or_is_that_of_the_place(book):
+    assert usual_currency(book.record()) == ""
+    book.set_setting("country", "AU")
+    assert usual_currency(book.record()) == "AUD"  # ISO 4217
+    book.add_expense(1, "salt", "2026-01-02", cost="5", currency="CAD")
+    book.add_event(1, "repair", "2026-03-01", cost="9", currency="USD")
+    book.add_event(1, "repair", "2026-04-01")  # no cost was entered
+    assert usual_currency(book.record()) == "USD"
+    book.set_setting("currency", "EUR")
+    assert usual_currency(book.record()) == "EUR"
+
+
+def test_water_with_iron_asks_for_a_resin_cleaner_only_by_a_result_that_counts(book):
+    for place, name in ((1, "Raw"), (3, "Kitchen")):
+        book.add_point(1, name, treated=place > 1, place=place)
+    book.add_unit(1, "Softener", kind="ion exchange softener", place=2, installed="2026-01-10")
+    asked = ("Softener", "softener_cleaner")
+    reading = replace(read_reading("0.9", unit="mg/L"), flags=frozenset({Flag.REJECTED}))
+    results = (NewResult("iron", "Iron", reading),)
+    book.add_sample(NewSample(1, LocalTime.parse("2026-02-01"), results=results))
+    assert asked not in items(book)
+    measured(book, 1, "2026-01-20", "0.9", "iron", "mg/L")
+    assert asked in items(book), "the rejected result is not the latest"
+
+
+def test_what_came_through_before_the_media_were_new_or_lies_ahead_asks_for_nothing(book):
+    for place, name in ((1, "Raw"), (3, "Kitchen"), (5, "Bath")):
+        book.add_point(1, name, treated=place > 1, place=place)
+    unit = book.add_unit(1, "Tank", kind="carbon filter", place=2, target="pfoa")
+    measured(book, 2, "2026-03-01", "40")
+    measured(book, 2, "2026-12-01", "40")
+    book.add_service(unit, "media", "2026-03-01")
+    assert not items(book)["Tank", "carbon_media"].is_at_once, "that day it was still the old one"
+    measured(book, 3, "2026-05-01", "40")
+    assert not items(book)["Tank", "carbon_media"].is_at_once, "only the first tap behind tells"
+    for day in ("2026-05-03", "2026-05-02"):
+        measured(book, 2, day, "40")
+    found = items(book)["Tank", "carbon_media"]
+    assert (found.is_at_once, found.due, found.overdue_days) == (True, date(2026, 5, 2), 210)
+    assert items(book, date(2026, 12, 1))["Tank", "carbon_media"].due == date(2026, 5, 2)
+
+
+def test_what_came_through_is_due_since_it_was_found_unless_it_was_due_before(book):
+    for place, name in ((1, "Raw"), (3, "Kitchen")):
+        book.add_point(1, name, treated=place > 1, place=place)
+    more = {"kind": "arsenic filter", "place": 2, "target": "arsenic"}
+    undated = book.add_unit(1, "Undated", **more)
+    book.add_unit(1, "Old", installed="2024-03-01", **more)
+    measured(book, 2, "2026-09-01", "6.2", "arsenic", "µg/L")
+    found = items(book)
+    assert not book.services(undated)
+    assert found["Undated", "arsenic_media"].due == date(2026, 9, 1)
+    assert found["Undated", "arsenic_media"].is_dated
+    assert found["Old", "arsenic_media"].due == date(2025, 3, 1)
+
+
+def test_who_does_it_is_said_where_that_is_known(book):
+    book.add_inspection(1, "2026-04-10", [CAP, InspectionAnswer(0, 0, "moat", "bad")])
+    found = items(book)
+    said = words.advice(found["", "cap"])
+    assert f" Who does it: {found['', 'cap'].who}. " in said
+    assert said.startswith(found["", "cap"].what)
+    assert said.endswith(found["", "cap"].caution)
+    assert words.advice(found["", "moat"]) == "", "nothing is known of such a line"

@@ -6,9 +6,17 @@ import pytest
 
 from wellbook.book import Book
 from wellbook.book.record import Newest
-from wellbook.book.rows import NewResult, NewSample
+from wellbook.book.rows import InspectionAnswer, NewResult, NewSample
 from wellbook.planning import kept_histories
-from wellbook.planning.advice import advice_at, at_the_well, people_of_events, situations, told
+from wellbook.planning.advice import (
+    advice_at,
+    advice_on,
+    at_the_well,
+    people,
+    people_of_events,
+    situations,
+    told,
+)
 from wellbook.planning.frequencies import baseline
 from wellbook.planning.lab.lab_route import read_habits
 from wellbook.planning.overview import overview
@@ -45,7 +53,9 @@ def book(tmp_path):
         ("birth", "2017-11-28", set()),  # nine today
         ("pregnancy", "2026-03-01", {PREGNANCY}),
         ("pregnancy", "2026-01-28", set()),
+        ("birth", "2026-11-28", {INFANT, CHILD}),  # today
         ("birth", "2026-11-29", set()),  # tomorrow
+        ("birth", "2017-11", {CHILD}),  # perhaps not nine yet
         ("flood", "2026-05-02", set()),
     ],
 )
@@ -171,3 +181,109 @@ def test_an_interval_is_1_to_240_months(book, text):
         assert changed(record.settings, CATALOGUE, [("interval", known)])["interval"] == known
     with pytest.raises(Fault, match="1 to 240"):
         changed(record.settings, CATALOGUE, [("interval", text)])
+
+
+def said_at(book, name, who=()):
+    (well,) = overview(book.record(), CATALOGUE, TODAY)
+    tap = next(one for one in well.points if one.point.name == name)
+    return [one.text for one in advice_at(tap, well.points, CAUTIONS, who, TODAY)]
+
+
+@pytest.fixture
+def taps(book):
+    """A tank before, a barn tap and a treated tap behind, none of them tested."""
+    book.change_point(1, name="Tank", place=2)
+    book.add_point(1, "Barn", place=3)
+    book.add_point(1, "Kitchen", treated=True, place=1)
+    return book
+
+
+def arsenic(book, point, day, text):
+    reading = read_reading(text, unit="mg/L")
+    book.add_sample(
+        NewSample(point, LocalTime.parse(day), results=(NewResult("arsenic", "As", reading),))
+    )
+
+
+def test_what_is_found_in_raw_water_holds_for_taps_behind_it_that_were_not_tested(taps):
+    arsenic(taps, 1, "2026-11-01", "0.05")
+    for name in ("Barn", "Kitchen"):
+        (line,) = said_at(taps, name)
+        assert "Arsenic" in line, name
+        assert "Tank" in line, name
+
+
+def test_it_does_not_hold_for_a_raw_tap_before_it_nor_from_treated_water(taps):
+    arsenic(taps, 2, "2026-11-01", "0.05")
+    assert said_at(taps, "Tank") == []
+    assert len(said_at(taps, "Kitchen")) == 1, "all raw water lies before treated water"
+    arsenic(taps, 3, "2026-11-02", "0.05")
+    assert said_at(taps, "Tank") == []
+    of_barn = said_at(taps, "Barn")
+    assert of_barn
+    assert not any("Kitchen" in line for line in of_barn)
+
+
+def test_one_clean_sample_of_raw_water_does_not_end_what_holds_behind_it(taps):
+    for day, text in (("2026-10-01", "0.05"), ("2026-11-01", "<0.001")):
+        arsenic(taps, 1, day, text)
+    assert any("Tank" in line for line in said_at(taps, "Kitchen"))
+    arsenic(taps, 1, "2026-11-20", "<0.001")
+    assert said_at(taps, "Kitchen") == []
+
+
+@pytest.mark.parametrize(
+    "tested",
+    [
+        {"arsenic": "0.05"},
+        {"e_coli": "Present"},
+        {"nitrate": "9.6", "nitrite": "0.9"},  # over only as a sum
+        {"lead": "0.02", "sodium": "90"},
+        {"iron": "0.1"},
+    ],
+)
+def test_a_sample_about_to_be_kept_is_cautioned_of_as_it_is_once_it_is_kept(book, tested):
+    book.set_setting("people", "infant diet")
+    units = dict.fromkeys(tested, "mg/L") | {"e_coli": ""}
+    bases = {"nitrate": "as N", "nitrite": "as N"}
+    results = tuple(
+        NewResult(key, key, read_reading(text, unit=units[key], basis=bases.get(key, "")))
+        for key, text in tested.items()
+    )
+    sample = NewSample(1, LocalTime.parse("2026-11-20"), results=results)
+    before = advice_on(sample, book.record(), CATALOGUE, CAUTIONS, TODAY)
+    book.add_sample(sample)
+    who = people(book.record(), TODAY)
+    (well,) = overview(book.record(), CATALOGUE, TODAY)
+    after = advice_at(well.points[0], well.points, CAUTIONS, who, TODAY)
+    assert {one.text for one in before} == {one.text for one in after}
+    assert bool(before) is ("iron" not in tested)
+
+
+def test_a_name_that_nobody_knows_in_a_sample_is_no_reason_for_a_caution(book):
+    odd = NewResult("", "Sparkle", read_reading("900", unit="mg/L"))
+    sample = NewSample(1, LocalTime.parse("2026-11-20"), results=(odd,))
+    assert advice_on(sample, book.record(), CATALOGUE, CAUTIONS, TODAY) == ()
+
+
+def test_who_drinks_the_water_was_ticked_or_is_told_of_by_events(book):
+    book.set_setting("people", "diet nobody")
+    book.add_event(1, "pregnancy", "2026-06-01")
+    assert people(book.record(), TODAY) == {"diet", PREGNANCY}
+
+
+def test_a_cap_found_bad_is_told_as_long_as_nobody_mended_it(book):
+    def said():
+        well = overview(book.record(), CATALOGUE, TODAY)[0]
+        return [one.text for one in situations(book.record(), 1, well.points, CAUTIONS, TODAY)]
+
+    book.add_inspection(1, "2020-04-10", [InspectionAnswer(0, 0, "cap", "good")])
+    assert said() == []
+    cap, wiring = (InspectionAnswer(0, 0, item, "bad") for item in ("cap", "wiring"))
+    book.add_inspection(1, "2020-04-11", [cap, wiring])
+    assert len(said()) == 1, "six years later it still lets water in"
+    other = book.add_well("Barn")
+    assert situations(book.record(), other, (), CAUTIONS, TODAY) == ()
+    (bad,) = (one.id for one in book.record().answers if (one.item, one.answer) == ("cap", "bad"))
+    book.mend(bad, "2026-11-01")
+    assert said() == [], "the wiring keeps nothing out"

@@ -17,7 +17,7 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Reading
 from wellbook.water.values.results import Result
-from wellbook.wording import facts, paper
+from wellbook.wording import facts, paper, vocabulary
 
 # What a lab's report says of the whole sample; what people write of it stays as it is.
 _FIELDS = ("collected", "lab", "lab_number", "received", "reported", "draw")
@@ -119,21 +119,19 @@ class Known:
         rest = list(self._results.get(sample.id, []))
         found = []
         for there in new.results:
-            named = [here for here in rest if _is_same_subject(here, there)]
+            drawn = there.draw or new.draw
+            same = [here for here in rest if _is_same_subject(here, there)]
+            named = [here for here in same if here.draw == drawn]
+            # Where the way of drawing the whole test was corrected, its readings were, too.
+            if drawn == new.draw:
+                named = named or [here for here in same if here.draw == sample.draw]
             equal = [here for here in named if self._is_equal(here.reading, there)]
             here = next(iter((*equal, *named)), None)
             if here is not None:
                 rest.remove(here)
-            if not equal:
-                found.append(
-                    Change(
-                        there.name,
-                        _reading(here.reading) if here else _("nothing"),
-                        _reading(there.reading),
-                        result=here.id if here else 0,
-                        reading=there,
-                    )
-                )
+            is_redrawn = here is not None and here.draw != drawn and (bool(drawn) or whole)
+            if is_redrawn or not equal:
+                found.append(_change(here, there, drawn if is_redrawn else ""))
         if whole:
             found += [Change(here.name, _reading(here.reading), "") for here in rest]
         return found
@@ -166,8 +164,21 @@ def _is_same_time(sample: Sample, new: NewSample) -> bool:
 
 
 def _is_same_subject(here: Result, there: NewResult) -> bool:
-    key = (here.parameter or here.name, here.reading.fraction, here.draw)
-    return key == (there.parameter or there.name, there.reading.fraction, there.draw)
+    key = (here.parameter or here.name, here.reading.fraction)
+    return key == (there.parameter or there.name, there.reading.fraction)
+
+
+def _change(here: Result | None, there: NewResult, drawn: str) -> Change:
+    """A reading of which packet and book say other things; `drawn` if how it was drawn is among."""
+    if here is None:
+        return Change(there.name, _("nothing"), _reading(there.reading), reading=there)
+    return Change(
+        there.name,
+        _reading(here.reading, here.draw if drawn else ""),
+        _reading(there.reading, drawn),
+        result=here.id,
+        reading=there,
+    )
 
 
 def _said(value: object) -> str:
@@ -176,8 +187,9 @@ def _said(value: object) -> str:
     return str(value) if value else _("nothing")
 
 
-def _reading(reading: Reading) -> str:
-    return facts.with_unit(reading.text, reading.unit, reading.basis)
+def _reading(reading: Reading, drawn: str = "") -> str:
+    said = facts.with_unit(reading.text, reading.unit, reading.basis)
+    return f"{said}, {vocabulary.draw(drawn)}" if drawn else said
 
 
 def named(sample: Sample, points: Mapping[int, str]) -> str:
