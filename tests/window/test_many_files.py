@@ -99,6 +99,7 @@ def test_a_report_without_a_table_is_typed_in_from_the_list(opened, shoebox, qtb
     shown = listed(opened, qtbot, shoebox)
     pick(shown, "letter.txt")
     assert not shown.type_button.isEnabled()
+    assert shown.whole.text() == said(shown)["letter.txt"], "the whole sentence, below the list"
     pick(shown, "photo.pdf")
     QTest.mouseClick(shown.type_button, LEFT)
     typing = over(shown, ByHandDialog)

@@ -3,7 +3,6 @@
 from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 from functools import partial
 from pathlib import Path
 
@@ -115,6 +114,7 @@ class ManyFilesDialog(Dialog):
         self.table.arrange("files")
         self.table.picked.connect(self._say_state)
         self.table.chosen.connect(self._look)
+        self.whole = words("", quiet=True)
         self.keep_button = PrimaryButton(_("&Keep all that are ready"))
         self.keep_button.clicked.connect(self._keep_all)
         self.look_button = QPushButton(_("&Look it over…"))
@@ -136,6 +136,7 @@ class ManyFilesDialog(Dialog):
         self.rows.addWidget(self.state)
         self.rows.addWidget(self.progress)
         self.rows.addWidget(self.table, 1)
+        self.rows.addWidget(self.whole)
         deeds = QHBoxLayout()
         for button in (self.keep_button, self.look_button, self.type_button, self.stop_button):
             deeds.addWidget(button)
@@ -215,6 +216,8 @@ class ManyFilesDialog(Dialog):
         self.state.setText(said.format(ready=ready, there=there, need=need, kept=kept))
         self.keep_button.setEnabled(bool(ready) and not self._to_keep)
         line = self.table.row()
+        # A column cuts off a sentence that is longer than it is wide.
+        self.whole.setText(said_of(line) if isinstance(line, FileLine) else "")
         self.look_button.setEnabled(isinstance(line, FileLine) and line.can_look)
         path = line.source.path if isinstance(line, FileLine) and not line.is_done else None
         self.type_button.setEnabled(path is not None and is_report(path))
@@ -265,7 +268,7 @@ class ManyFilesDialog(Dialog):
                 return outcome, 0
             complete(draft, outcome, book)
             by = settings.yardsticks(book.record().settings, catalogue)
-            return outcome, number_outside(draft.samples, *by, date.today())
+            return outcome, number_outside(draft.samples, *by, self._household.today)
 
         try:
             outcome, n = self._household.apart(keep)
