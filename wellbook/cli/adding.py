@@ -46,7 +46,8 @@ class Added:
         drafts: Of the files that could be read.
         stored: What was stored, for those that could be.
         failed: Name of each other file, and why it could not be read or stored.
-        verdicts: For each draft and each of its samples, how its results stand to today's limits.
+        verdicts: For each draft and each of its samples, how its results stand to today's limits;
+            empty unless they are asked for.
     """
 
     drafts: list[Draft] = field(default_factory=list)
@@ -75,7 +76,8 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
             _require_results(path)
             draft = _draft(book, catalogue, path, chosen)
             done.drafts.append(draft)
-            done.verdicts.append([verdicts(one, *measures, today) for one in draft.samples])
+            if chosen["as_json"]:  # lines to read don't tell them
+                done.verdicts.append([verdicts(one, *measures, today) for one in draft.samples])
             if chosen["accept"]:
                 done.stored.append(_stored(draft, book, catalogue, chosen))
         except Fault as why:
