@@ -17,12 +17,12 @@ import pytest
 from scipy import stats
 
 from wellbook.support import paths
-from wellbook.water.sampling.intervals import add_months
 from wellbook.water.statistics.trend import trend
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind, Reading
 from wellbook.water.values.results import Result
+from wellbook.water.values.seasons import add_months
 
 pytestmark = pytest.mark.bench
 NITRATE = read_catalogue(paths.resources()).parameters["nitrate"]

@@ -17,11 +17,11 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from wellbook.support.paths import resources
-from wellbook.water.sampling.intervals import add_months, panel_due
+from wellbook.water.sampling.intervals import panel_due
 from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import Hours, LabHours, Parcel
 from wellbook.water.values.catalogue import read_catalogue
-from wellbook.water.values.seasons import MONTHS, NORTHERN, season_of
+from wellbook.water.values.seasons import MONTHS, NORTHERN, add_months, season_of
 
 pytestmark = pytest.mark.bench
 CATALOGUE = read_catalogue(resources())

@@ -1,4 +1,4 @@
-"""Help is there at once: what only some commands need is loaded by them."""
+"""Help and answers are there at once: what only some commands or books need is loaded for them."""
 
 import re
 import subprocess
@@ -9,6 +9,7 @@ import click
 import click.testing
 import pytest
 
+from wellbook.book import Book
 from wellbook.cli import language as command_language
 from wellbook.cli.enter.group import enter
 from wellbook.cli.main import cli
@@ -55,6 +56,16 @@ def test_the_help_of_a_command_loads_no_other():
     assert "cli.maintenance" in rooms
     assert rooms.isdisjoint(
         {"cli.everyday", "cli.household", "cli.sampling", "cli.handover.packet"}
+    )
+
+
+def test_status_loads_nothing_of_what_a_book_does_not_hold(tmp_path):
+    path = tmp_path / "home.wellbook"
+    Book.create(path).close()
+    rooms = rooms_of(loaded_by("status", str(path)))
+    assert "planning.advice" in rooms
+    assert rooms.isdisjoint(
+        {"book.copies", "planning.upkeep.due", "water.sampling.upkeep", "water.statistics.trend"}
     )
 
 

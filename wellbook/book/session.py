@@ -9,7 +9,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from wellbook.book import copies, journal, opening, reader
+from wellbook.book import journal, opening, reader
 from wellbook.book.journal import Entry, Step
 from wellbook.book.readings import ReadBook
 from wellbook.book.schema import VERSION
@@ -261,6 +261,8 @@ class OpenBook(ReadBook):
         last = self.journal_day()
         if last is None or last >= today:
             return
+        from wellbook.book import copies
+
         try:
             copies.make_copy(self.path, today)
             copies.thin_out(self.path, today)
@@ -302,6 +304,8 @@ def _migrate(path: Path, today: date) -> None:
     Raises:
         Fault: The copy or a step failed; the file is as it was.
     """
+    from wellbook.book import copies
+
     copies.make_copy(path, today)
     connection, _unused = opening.connect(path)
     try:

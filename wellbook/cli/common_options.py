@@ -2,6 +2,7 @@
 
 from datetime import date, datetime, time
 from functools import lru_cache
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from wellbook.water.values.catalogue import Catalogue
 
 
+_AT_ONCE = 1000  # lines
 _Command = TypeVar("_Command", bound="Callable[..., Any]")
 
 
@@ -136,9 +138,10 @@ def show(answer: "dict[str, Any] | Iterable[str]") -> None:
     """Print facts as JSON, or lines as they are."""
     if isinstance(answer, dict):
         click.echo(_json(answer))
-    else:
-        for line in answer:
-            click.echo(line)
+        return
+    lines = iter(answer)
+    while some := list(islice(lines, _AT_ONCE)):  # each call of `echo` writes to the disk
+        click.echo("\n".join(some))
 
 
 def _json(answer: "dict[str, Any]") -> str:

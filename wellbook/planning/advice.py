@@ -8,7 +8,7 @@ from wellbook.book.record import Record
 from wellbook.book.rows import ABOUT_PEOPLE, Event, NewSample
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.planning.settings import yardsticks
-from wellbook.planning.upkeep.due import unmended
+from wellbook.planning.upkeep.mending import unmended
 from wellbook.water.cautions.advice import Advice, resolve
 from wellbook.water.cautions.cautions import (
     CHILD,
@@ -23,12 +23,12 @@ from wellbook.water.cautions.findings import Judged
 from wellbook.water.cautions.held_over import held_over
 from wellbook.water.cautions.upstream import Before, behind
 from wellbook.water.sampling.inspection import FOUND_BAD, KEEPS_OUT
-from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.results import Result
+from wellbook.water.values.seasons import add_months
 from wellbook.water.verdicts.judge import Verdict, assess
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.sum_status import stand_sums

@@ -6,6 +6,7 @@ With it what is said of a sample in the texts of the cautions.
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from wellbook.support.translation import _, ngettext, pgettext
 from wellbook.water.cautions.advice import Advice, CautionText
@@ -20,9 +21,11 @@ from wellbook.water.cautions.cautions import (
     Caution,
     Cautions,
 )
-from wellbook.water.sampling.sale_rules import SaleRule
-from wellbook.water.sampling.upkeep import Upkeep
 from wellbook.water.values.catalogue import Catalogue
+
+if TYPE_CHECKING:
+    from wellbook.water.sampling.sale_rules import SaleRule
+    from wellbook.water.sampling.upkeep import Upkeep
 
 
 def worded(catalogue: Catalogue) -> Catalogue:
@@ -120,16 +123,17 @@ def listed(names: Sequence[str]) -> str:
     return _("{names} and {name}").format(names=", ".join(others), name=last)
 
 
-def worded_rules(rules: Sequence[SaleRule]) -> tuple[SaleRule, ...]:
+def worded_rules(rules: "Sequence[SaleRule]") -> "tuple[SaleRule, ...]":
     """Rules of a sale with name, explanation and the remarks on their sources said."""
     return tuple(
         replace(one, name=_(one.name), says=_(one.says), source=_(one.source)) for one in rules
     )
 
 
-def worded_upkeep(upkeep: Upkeep) -> Upkeep:
+def worded_upkeep(upkeep: "Upkeep") -> "Upkeep":
     """The tasks of upkeep and the checklist of an inspection with all that people read said."""
-    return Upkeep(
+    return replace(
+        upkeep,
         tasks=tuple(
             replace(
                 task,
@@ -156,7 +160,7 @@ def worded_upkeep(upkeep: Upkeep) -> Upkeep:
     )
 
 
-def takes(rule: SaleRule) -> str:
+def takes(rule: "SaleRule") -> str:
     """How old a test may be by a rule of a sale."""
     if rule.months is not None:
         return ngettext("up to {n} month", "up to {n} months", rule.months).format(n=rule.months)

@@ -294,6 +294,8 @@ def draw(how: str) -> str:
 
 def fraction(key: str) -> str:
     """Which part of the water was measured, or is limited."""
+    if not key:
+        return ""
     said = {
         Fraction.TOTAL: pgettext("fraction", "total"),
         Fraction.DISSOLVED: pgettext("fraction", "dissolved"),

@@ -24,9 +24,8 @@ from wellbook.water.sampling.exceedances import (
     step,
 )
 from wellbook.water.sampling.followups import Tap
-from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.limits import ADVISED_KINDS, Rule
-from wellbook.water.values.seasons import NORTHERN
+from wellbook.water.values.seasons import NORTHERN, add_months
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording.dues import closes_when, worded
 

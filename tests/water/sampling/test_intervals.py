@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from way_to_the_lab import way
 
-from wellbook.water.sampling.intervals import Cadence, _tests_left, add_months, panel_due
+from wellbook.water.sampling.intervals import Cadence, _tests_left, panel_due
 from wellbook.water.values.catalogue import Panel
-from wellbook.water.values.seasons import NORTHERN, SOUTHERN, season_of, wet_and_dry
+from wellbook.water.values.seasons import NORTHERN, SOUTHERN, add_months, season_of, wet_and_dry
 from wellbook.wording.dues import worded
 
 METALS = Panel("metals", "Metals", ("arsenic", "lead"), (), 14, "", "")

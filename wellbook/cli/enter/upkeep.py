@@ -209,7 +209,7 @@ def _picture(path: Path) -> "NewDocument":
 @click.pass_obj
 def mended(place: Place, /, line: str, on: str, well_name: str) -> None:
     """That something an inspection found bad was put right."""
-    from wellbook.planning.upkeep.due import mended_by, unmended
+    from wellbook.planning.upkeep.mending import mended_by, unmended
 
     checklist = said_upkeep().checklist
     with place.open() as book:

@@ -18,8 +18,8 @@ from wellbook.planning.overview import due, point_record
 from wellbook.planning.rounds import Round, rounds, visit_of
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
-from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.seasons import add_months
 
 YEARS_AHEAD = 5
 _MONTHS = 12

@@ -1,14 +1,14 @@
 """What is due at units, pump and wellheads, and what inspections found that is not mended yet."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.book.record import Record
 from wellbook.book.rows import TreatmentUnit, Well
-from wellbook.support.errors import Fault
+from wellbook.planning.upkeep import mending
 from wellbook.support.translation import _
-from wellbook.water.sampling.inspection import Seen, ToMend, can_be_mended, to_mend
+from wellbook.water.sampling.inspection import ToMend, to_mend
 from wellbook.water.sampling.upkeep import (
     WELL,
     Behind,
@@ -122,7 +122,7 @@ def _of_well(
     since = min(record.begun or today, today)
     events = record.events_of(well.id)
     if is_used:
-        for fault in to_mend(_seen(record, well), today):
+        for fault in to_mend(mending.seen(record, well), today):
             yield _fault(upkeep, well, fault, since, today)
         acts = [Done(event.kind, event.day) for event in events]
         own = _own(record, well, None)
@@ -215,33 +215,6 @@ def _at_once(record: Record, item: UpkeepItem, let: Result, today: date) -> Upke
     since = min(item.due, day) if item.is_dated else day
     overdue = max(item.overdue_days, (today - since).days)
     return replace(item, what=said, due=since, is_dated=True, overdue_days=overdue, is_at_once=True)
-
-
-def unmended(record: Record, well: Well) -> dict[str, tuple[Seen, ...]]:
-    """What was ever found bad at a well and is not mended, by the key of its line."""
-    return {fault.item: fault.seen for fault in to_mend(_seen(record, well), date.max)}
-
-
-def mended_by(bad: Sequence[Seen], day: str) -> list[int]:
-    """Numbers of the answers that are mended when a line was put right on a day.
-
-    Raises:
-        Fault: The day lies before the line was found bad.
-    """
-    found = [seen.number for seen in bad if can_be_mended(seen, day)]
-    if not found:
-        said = _("It was found bad on {found}: the day it was put right can’t lie before that.")
-        raise Fault(said.format(found=bad[0].day))
-    return found
-
-
-def _seen(record: Record, well: Well) -> list[Seen]:
-    days = {event.id: event.day for event in record.events_of(well.id)}
-    return [
-        Seen(one.id, one.item, one.answer, days[one.event], one.text, one.mended)
-        for one in record.answers
-        if one.event in days
-    ]
 
 
 def _own(record: Record, well: Well, unit: TreatmentUnit | None) -> dict[str, Own]:

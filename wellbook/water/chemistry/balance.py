@@ -88,11 +88,13 @@ def allowed_difference(anions: float, cations: float) -> float:
 
 def milliequivalents(keys: Iterable[str], found: Contents, catalogue: Catalogue) -> Interval:
     """Sum of ions in meq/L; those not measured count as nothing."""
-    total = Interval(0.0, 0.0)
+    low = high = 0.0
     for key in keys:
         if key in found:
-            total += found[key] * (1 / equivalent(key, catalogue))
-    return total
+            factor = 1 / equivalent(key, catalogue)
+            low += found[key].low * factor
+            high += found[key].high * factor
+    return Interval(low, high)
 
 
 def equivalent(key: str, catalogue: Catalogue) -> float:

@@ -13,8 +13,8 @@ from wellbook.water.sampling.due import (
     PanelDue,
     sample_due,
 )
-from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Panel
+from wellbook.water.values.seasons import add_months
 from wellbook.water.verdicts.bacteria import BacteriaTest, Sign
 
 CORE = ("total_coliform", "e_coli")

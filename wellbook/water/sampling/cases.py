@@ -13,8 +13,7 @@ from datetime import date, timedelta
 from enum import StrEnum
 
 from wellbook.water.sampling.dated_events import Happening
-from wellbook.water.sampling.intervals import add_months
-from wellbook.water.values.seasons import Scheme
+from wellbook.water.values.seasons import Scheme, add_months
 from wellbook.water.verdicts.bacteria import BacteriaTest, Sign
 
 CHLORINE_GONE = timedelta(days=2)  # at the least (Vermont: 2 to 3 days after the smell is gone)

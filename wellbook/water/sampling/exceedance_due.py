@@ -23,8 +23,8 @@ from wellbook.water.sampling.exceedances import (
     step,
 )
 from wellbook.water.sampling.followups import Tap, taps_at
-from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Panel
+from wellbook.water.values.seasons import add_months
 
 _URGENT_DAYS = 14  # what is confirmed within them comes before everything else
 _ALONG = 1  # months before its day in which it may be drawn along with another

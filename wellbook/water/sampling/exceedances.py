@@ -15,12 +15,12 @@ from typing import Literal
 
 from wellbook.support.csv_rows import IntOrZero, read_rows
 from wellbook.water.cautions.findings import share_of
-from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import ADVISED_KINDS
 from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.results import Result
+from wellbook.water.values.seasons import add_months
 from wellbook.water.verdicts.judge import judge_all
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.sums import judge_sums

@@ -18,8 +18,8 @@ from wellbook.water.sampling.due import (
     day_reason,
     last_test_reason,
 )
-from wellbook.water.sampling.intervals import add_months
 from wellbook.water.values.catalogue import Panel
+from wellbook.water.values.seasons import add_months
 from wellbook.water.values.triggers import Trigger, asked_by
 
 Days = Mapping[str, Sequence[date]]

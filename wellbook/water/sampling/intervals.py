@@ -4,7 +4,6 @@ Steps are calendar months. Each panel has its own clock: its last test is the ol
 last tests of its core parameters, so a test of bacteria alone does not put off arsenic.
 """
 
-import calendar as gregorian
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -19,6 +18,7 @@ from wellbook.water.values.seasons import (
     Coverage,
     Scheme,
     Season,
+    add_months,
     coverage,
     season_of,
 )
@@ -26,7 +26,7 @@ from wellbook.water.values.seasons import (
 if TYPE_CHECKING:
     from wellbook.water.sampling.lab_calendar import Calendar
 
-__all__ = ["PanelDue", "add_months", "panel_due"]
+__all__ = ["PanelDue", "panel_due"]
 
 # Whole calendar months either side of the month in which a panel falls due, by the least interval
 # that has it (ours). Intervals of whole years come back to the same month, so long ones get more.
@@ -46,12 +46,6 @@ class Cadence:
 
     months: int
     grace: int
-
-
-def add_months(day: date, n: int) -> date:
-    """The same day of the month `n` months later, or that month's last day if it is shorter."""
-    year, month = divmod(day.year * YEAR + day.month - 1 + n, YEAR)
-    return date(year, month + 1, min(day.day, gregorian.monthrange(year, month + 1)[1]))
 
 
 def panel_due(  # noqa: PLR0913  each is a fact that it depends on

@@ -9,7 +9,7 @@ from enum import StrEnum
 from pathlib import Path
 
 from wellbook.support.csv_rows import PhraseSet, read_rows
-from wellbook.water.sampling.intervals import add_months
+from wellbook.water.values.seasons import add_months
 
 
 class Age(StrEnum):

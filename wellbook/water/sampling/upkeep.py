@@ -9,12 +9,12 @@ from typing import Literal
 
 from wellbook.support.csv_rows import Stored, read_rows
 from wellbook.water.sampling.inspection import Item, read_checklist
-from wellbook.water.sampling.intervals import add_months
 from wellbook.water.sampling.use import Amount, Used, used_up
 from wellbook.water.units import spellings
 from wellbook.water.units.factors import BASE, to_base
 from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.readings import Reading
+from wellbook.water.values.seasons import add_months
 
 WELL = "well"  # tasks of the well itself, not of a unit
 METER = "meter"  # a service of that kind only says what the meter showed

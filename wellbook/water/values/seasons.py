@@ -5,6 +5,7 @@ a season that runs over New Year is named for the year it ends in, so that Decem
 to winter 2026 (as water years are named).
 """
 
+import calendar
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -34,6 +35,12 @@ WEEKDAYS = (
     "Sunday",
 )
 YEAR = 12
+
+
+def add_months(day: date, n: int) -> date:
+    """The same day of the month `n` months later, or that month's last day if it is shorter."""
+    year, month = divmod(day.year * YEAR + day.month - 1 + n, YEAR)
+    return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))
 
 
 @dataclass(frozen=True, slots=True)

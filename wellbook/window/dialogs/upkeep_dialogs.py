@@ -6,7 +6,8 @@ from wellbook.book.rows import UpkeepInterval
 from wellbook.planning.upkeep import words
 from wellbook.planning.upkeep.amounts import read_amount, read_use
 from wellbook.planning.upkeep.costs import usual_currency
-from wellbook.planning.upkeep.due import UpkeepItem, mended_by, unmended
+from wellbook.planning.upkeep.due import UpkeepItem
+from wellbook.planning.upkeep.mending import mended_by, unmended
 from wellbook.support.errors import Fault
 from wellbook.support.money import CURRENCIES, read_cost
 from wellbook.support.translation import _, ngettext

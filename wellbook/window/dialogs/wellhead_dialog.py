@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book.rows import Event, InspectionAnswer
-from wellbook.planning.upkeep.due import mended_by
+from wellbook.planning.upkeep.mending import mended_by
 from wellbook.planning.upkeep.words import answer
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _, ngettext
