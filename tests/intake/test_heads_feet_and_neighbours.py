@@ -167,3 +167,27 @@ def test_the_warmth_of_a_measurement_is_no_part_of_its_name(draft_of, name, key)
 def test_an_uncertainty_is_no_result_that_was_left_out(draft_of, head):
     text = HEAD.replace(",", ";") + f"Parameter;Result;Unit;{head}\nIron;0,31;mg/L;± 0,04\n"
     assert all(one.is_aside for one in draft_of(text).not_taken)
+
+
+def test_a_heading_whose_words_stand_in_two_lines_is_one(draft_of):
+    draft = draft_of(
+        f"{HEAD}TEST,YOUR,,EPA,\n,RESULT,UNITS,LIMIT,COMMENT\n"
+        "Iron,0.45,mg/L,0.3,HIGH\nE. coli,ABSENT,per 100 mL,ABSENT,OK\n"
+    )
+    assert [row[2] for row in taken(draft)] == ["0.45", "ABSENT"]
+    assert not draft.findings
+
+
+def test_a_day_and_a_place_alone_above_a_table_are_those_of_its_sample(draft_of):
+    draft = draft_of("Kitchen tap,,\n14/05/2025,,\nParameter,Result,Unit\nIron,0.31,mg/L\n")
+    assert (taken(draft)[0][0], draft.samples[0].point_name) == ("2025-05-14", "Kitchen tap")
+    assert "some_date" in [finding.key for finding in draft.findings]
+
+
+def test_numbers_of_rows_are_no_results_and_not_detected_is_one(draft_of):
+    draft = draft_of(
+        "Result ID,Sampled,Characteristic,Value,Unit,Detection\n"
+        "1,2026-02-04,Iron,310,ug/L,\n2,2026-02-04,Lead,,ug/L,Not Detected\n"
+    )
+    assert [row[2] for row in taken(draft)] == ["310", "not detected"]
+    assert all(one.is_aside for one in draft.not_taken)

@@ -80,7 +80,7 @@ _DRAWN = (Role.DRAW, Role.KIND)
 _SIGNS = {"<", ">", "<=", ">=", "≤", "≥"}
 _UNDETECTED = {"U", "ND", "BDL"}  # flags beside a result that is left blank
 _YES = {"y", "yes", "true", "1", "lt"}
-_NO = {"n", "no", "false", "0", "nd", "u"}
+_NO = {"n", "no", "false", "0", "nd", "u", "not detected", "non-detect", "undetected"}
 
 
 @dataclass(frozen=True, slots=True)

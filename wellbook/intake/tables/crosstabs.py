@@ -128,7 +128,10 @@ def _is_plain_heading(roles: list[Role | None]) -> bool:
 
 def _has_plain_heading(sheet: Sheet, index: int) -> bool:
     """Whether the heading of a plain table follows, so that this row was only one of facts."""
-    return any(_is_plain_heading(roles_of(row)) for row in sheet.rows[index + 1 : _TOP])
+    row, below = sheet.rows[index], [*sheet.rows[index + 1 : index + 2], []][0]
+    both = [f"{at(row, i)} {at(below, i)}".strip() for i in range(max(len(row), len(below)))]
+    is_whole = Role.RESULT in roles_of(below) and _is_plain_heading(roles_of(both))
+    return is_whole or any(_is_plain_heading(roles_of(one)) for one in sheet.rows[index + 1 : _TOP])
 
 
 def _by_parameter(

@@ -32,6 +32,7 @@ from wellbook.intake.words.preamble import (
     facts_in,
     lab_in_head,
     says_a_fact,
+    stands_alone,
 )
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
@@ -123,6 +124,8 @@ def _facts(rows: Sequence[Cells], today: date) -> Facts:
         for role, value in (facts_below(above, row, today) | facts_in(row, today)).items():
             facts.setdefault(role, value)
         above = row
+    for role, value in stands_alone(rows, today).items():
+        facts.setdefault(role, value)
     if lab := lab_in_head(rows):
         facts.setdefault(Role.LAB, lab)
     return facts
@@ -148,7 +151,7 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
     """The first heading row and the columns under it; None if there is no table."""
     best: _Heading | None = None
     for index, row in enumerate(rows[:_TOP]):
-        cells, height = _with_line_above(rows, index)
+        cells, height, below = _whole_heading(rows, index)
         roles = columns_told(cells)
         words = told(roles)
         if not (words & _SUBJECTS and sum(map(bool, row)) > 1):
@@ -157,10 +160,10 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
             continue  # such as `E. coli: found`
         if best and len(words) <= best.told:
             continue
-        columns = assign(roles, rows[index + 1 :][:_TOP], catalogue)
+        columns = assign(roles, rows[index + 1 + below :][:_TOP], catalogue)
         if columns is None:
             continue
-        best = _Heading(index, height, cells, columns, len(words))
+        best = _Heading(index + below, height + below, cells, columns, len(words))
         if Role.RESULT in words and words & _NAMES:
             return best
     if best:
@@ -190,6 +193,22 @@ def _is_day(text: str) -> bool:
     return taken_apart(text, date.max) is not None
 
 
+def _whole_heading(rows: list[Cells], index: int) -> tuple[Cells, int, int]:
+    """A heading with the line above or below that belongs to it, its height, and lines below."""
+    cells, height = _with_line_above(rows, index)
+    below = rows[index + 1] if index + 1 < len(rows) else []
+    if height > 1 or not cells or Role.RESULT in roles_of(cells):
+        return cells, height, 0
+    filled = [i for i in range(len(below)) if at(below, i)]
+    if not filled or any(is_reading(at(below, i)) or not at(cells, i) for i in filled):
+        return cells, height, 0
+    both = [f"{at(cells, i)} {at(below, i)}".strip() for i in range(len(cells))]
+    less, more = told(roles_of(cells)), told(roles_of(both))
+    if less & _NAMES and more == less | {Role.RESULT}:
+        return both, height, 1
+    return cells, height, 0
+
+
 def _with_line_above(rows: list[Cells], index: int) -> tuple[Cells, int]:
     """A heading with the line above it, where the two together say more than the one."""
     row = rows[index]
@@ -199,7 +218,7 @@ def _with_line_above(rows: list[Cells], index: int) -> tuple[Cells, int]:
     width = max(len(row), len(above))
     both = [" ".join(filter(None, (at(above, i), at(row, i)))) for i in range(width)]
     more, less = told(roles_of(both)), told(roles_of(row))
-    fits = (
-        len(more) > len(less) and less and more & _SUBJECTS and not told(roles_of(above)) & _NAMES
-    )
+    own = told(roles_of(above))
+    is_apart = not own & _NAMES or not (own & {Role.RESULT} or less & _NAMES)
+    fits = len(more) > len(less) and less and more & _SUBJECTS and is_apart
     return (both, 2) if fits else (row, 1)

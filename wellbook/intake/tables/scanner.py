@@ -30,6 +30,12 @@ _UNIT_OF_ALL = re.compile(
     r"\s*(\S+(?: as \w+)?)\.?$",
     re.IGNORECASE,
 )
+# A line such as `Limit for lead: 15 ppb` below the results.
+_OF_A_LIMIT = re.compile(
+    r"(?:(?:the|legal|health|epa|max\w*|der|el|la|le) )*"
+    r"(?:limits?|standard|guideline|grenzwert|richtwert|l[ií]mite|valeur limite)\b",
+    re.IGNORECASE,
+)
 _AROUND_DAYS = " :*-–=#_~[]()"  # what stands around a day alone in its line
 _USUAL = 3
 _LOOK = 300  # rows below a heading from which its columns are judged
@@ -146,7 +152,7 @@ class TableScanner:
         known = self._subjects.get(text)
         if known is None:
             words = any(map(str.isalnum, text)) and not _FORMAT_CODE.match(text.strip())
-            if words and (role_of(text) or says_a_fact(text)):
+            if words and (role_of(text) or says_a_fact(text) or _OF_A_LIMIT.match(text.strip())):
                 words = read_name(text, self.catalogue).parameter is not None
             known = self._subjects[text] = words
         return known

@@ -92,6 +92,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     ),
     (Role.SOME_DATE, r"^(date|dates|dt|date( and)? time|datetime|day|year|years|month)$"),
     (Role.NOTHING, r"\b(date|time)\b"),
+    (Role.NOTHING, r"^((result|record|row|entry|line) (id|no|nr|number)|id|index|seq(uence)?)$"),
     (Role.QUALIFIER, r"\b(qualifiers?|quals?|flags?|lab quals?|q|remark codes?|result codes?)\b"),
     (
         Role.SIGN,

@@ -7,7 +7,14 @@ from itertools import pairwise
 
 from wellbook.intake.files.sheets import Cells, alone
 from wellbook.intake.words.asides import is_place
-from wellbook.intake.words.dates import Order, clock, days_within, month_or_year, taken_apart
+from wellbook.intake.words.dates import (
+    Order,
+    clock,
+    days_within,
+    is_whole_day,
+    month_or_year,
+    taken_apart,
+)
 from wellbook.intake.words.headings import role_of, roles_of
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.signs import folded
@@ -50,6 +57,11 @@ _PLACE_HEADING = re.compile(
 _WORDS_BEFORE = 4  # of a line that names a day without a colon
 _LONGEST = 200  # characters of a fact; beyond that it is prose
 
+_WORDS_OF_PLACE = 3
+_TITLE = re.compile(
+    r"\b(waters?|tests?|results?|reports?|analys[ei]s|analisis|logs?|data|records?|notes?|book"
+    r"|quality|history|agua|eau|wasser\w*|informe|rapport|bericht)\b"
+)
 _HEAD = 3  # lines
 _LONGEST_NAME = 60
 _LAB = re.compile(r"\b(labs?|laborator(y|ies|ios?)|laboratoires?|labore?|analytical)\b")
@@ -255,6 +267,21 @@ def only_day(rows: Iterable[Cells], today: date) -> str:
             if printed and _ABOUT_WATER.search(words) and not is_other:
                 found[printed.day(Order.MONTH_FIRST) or text[start:end]] = text[start:end]
     return next(iter(found.values())) if len(found) == 1 else ""
+
+
+def stands_alone(rows: Iterable[Cells], today: date) -> Facts:
+    """The one day, and the one place, that stand in a line of their own above a table."""
+    lines = [text for row in rows if (text := alone(row))]
+    days = [text for text in lines if (day := taken_apart(text, today)) and is_whole_day(day.rest)]
+    places = [
+        text
+        for text in lines
+        if len(text.split()) <= _WORDS_OF_PLACE
+        and is_place(text)
+        and not _TITLE.search(folded(text))
+    ]
+    found = ((Role.SOME_DATE, days), (Role.POINT, places))
+    return {role: texts[0] for role, texts in found if len(texts) == 1}
 
 
 def lab_in_head(rows: Sequence[Cells]) -> str:
