@@ -63,6 +63,8 @@ _OPTIONS += [
     "ignore::pytest.PytestAssertRewriteWarning",
     "-p",
     "no:cov",
+    "-p",
+    "no:faulthandler",
     "-o",
     "timeout=0",
     "--tb=short",
