@@ -19,6 +19,7 @@ from __future__ import annotations
 import argparse
 import contextlib
 import csv
+import faulthandler
 import importlib
 import inspect
 import math
@@ -373,6 +374,7 @@ def _fork(run: Callable[[], int], *, quiet: bool = True) -> int:
     try:
         os.setpgid(0, 0)
         if quiet:
+            faulthandler.disable()  # a change that ends the process is killed, no more to say
             resource.setrlimit(resource.RLIMIT_AS, (_LARGEST, _LARGEST))
             nowhere = os.open(os.devnull, os.O_WRONLY)
             os.dup2(nowhere, 1)

@@ -50,7 +50,7 @@ def test_an_open_case_says_what_to_do_next_and_by_when(home, points):
     panel = CATALOGUE.panels["bacteria"]
     day = date(2026, 12, 4)
     case = PanelDue(panel, None, day, 0, (day, day), day, (), day, case="e_coli")
-    plain = replace(case, case="")
+    plain = replace(case, case="", due=date(2027, 1, 1))
     with_case = replace(tap, due=(plain, case))
     said = advice.pressing(with_case, (raw, with_case), home)
     assert said[1:] == (f"What to do next: {panel.name}, by 4 Dec 2026.",)

@@ -63,6 +63,30 @@ def test_libraries_of_x11_do_not_matter_offscreen_or_where_wayland_is_whole():
     assert "xcb" in displays.why_no_window({"QT_QPA_PLATFORM": "xcb"}, lacking, "linux")
 
 
+def test_where_neither_display_is_whole_the_libraries_of_x11_are_asked_for():
+    both = {"DISPLAY": ":0", "WAYLAND_DISPLAY": "wayland-0"}
+    said = displays.why_no_window(
+        both, without("libxcb-cursor.so.0", "libwayland-client.so.0"), "linux"
+    )
+    assert "libxcb-cursor0" in said
+    assert "wayland" not in said
+
+
+@pytest.mark.parametrize("chosen", ["wayland", "wayland-egl", "wayland:more", "xcb:more-words"])
+def test_a_platform_is_known_by_its_first_word(chosen):
+    lacking = without("libxcb-cursor.so.0", "libwayland-client.so.0")
+    said = displays.why_no_window({"QT_QPA_PLATFORM": chosen}, lacking, "linux")
+    assert ("libxcb" if chosen.startswith("xcb") else "libwayland") in said
+
+
+def test_an_import_that_fails_for_another_reason_says_what_to_do():
+    said = displays.import_trouble(ImportError("no module named PySide6"))
+    assert said == (
+        "The window can’t open because a part of it can’t be loaded (no module named PySide6); "
+        f"install Wellbook again, or use {displays.WITHOUT_DISPLAY}."
+    )
+
+
 def test_an_import_that_fails_for_a_library_names_its_package():
     error = ImportError("libEGL.so.1: cannot open shared object file: No such file or directory")
     assert "apt install libegl1" in displays.import_trouble(error)

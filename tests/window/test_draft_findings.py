@@ -153,6 +153,17 @@ def test_a_typed_test_tells_what_was_typed_last_then_what_is_new(home):
     assert hand.said(1, "2020-05-02", [nitrate("11.5")], lead) == ""
 
 
+def test_a_typed_change_says_what_happened_in_between_to_its_own_well(home):
+    iron, known = result("iron", "Iron", "0.25", "mg/L"), CATALOGUE.parameters["iron"]
+    here = HandChanges(home).said(1, "2020-05-02", [iron], known)
+    assert "Between the two: The creek stood over the cap, 20 Apr 2019." in here
+    other = home.book.add_point(home.book.add_well("Old Field"), "Pump")
+    home.book.add_sample(sample(other, "2004-05-03", result("iron", "Iron", "0.24", "mg/L")))
+    there = HandChanges(home).said(other, "2020-05-02", [iron], known)
+    assert there.startswith("Iron: ")
+    assert "creek" not in there
+
+
 @pytest.mark.parametrize(
     ("point", "day"), [(None, "2020-05-02"), (1, ""), (1, "2020-05-"), (1, "?")]
 )
@@ -166,6 +177,7 @@ def test_what_stops_stands_first_then_what_the_water_asks_then_what_changed_then
         Finding("a", "An answer is wanted.", "row 3"),
         Finding("b", "It can’t be kept.", severity=STOP),
         Finding("c", "Worth knowing.", severity=NOTE),
+        Finding("e", "Worth knowing, too.", severity=NOTE),
     )
     of_sample = (Finding("d", "It lies in the future.", severity=STOP),)
     coli = result("e_coli", "E. coli", "present", "per 100 mL")
@@ -188,10 +200,11 @@ def test_what_stops_stands_first_then_what_the_water_asks_then_what_changed_then
         "Not taken: 77 (B9): No unit is told.",
         "row 3: An answer is wanted.",
         "Worth knowing.",
+        "Worth knowing, too.",
         "Left aside: 10 (E9); 20 (F9): It is a limit.",
     ]
     places = [place for _text, place in told][2 + len(asks) :]
-    assert places == [Place(row=5), Place(row=9, column=2), None, None, Place(row=9, column=5)]
+    assert places == [Place(row=5), Place(row=9, column=2), *[None] * 3, Place(row=9, column=5)]
 
 
 def test_the_latest_sample_says_what_the_water_asks_and_one_without_readings_nothing(home):

@@ -276,7 +276,12 @@ def test_what_is_over_is_a_mark_of_the_ink_of_what_is_outside_and_all_else_of_wh
     assert within(image, table, 0.8, 0.5, blue)[0] > 2
     alone = HistoryLine(LINE.spots[:1], None)
     image = painted(table, HistoryDelegate(lambda _row: alone, table))
-    assert within(image, table, 0.2, 0.9, blue) == (0, 0), "its edge, too"
+    left, top, right, bottom = map(int, room(table))
+    drawn_in = {
+        one.hue() for x in range(left, right) for y in range(top, bottom)
+        if (one := image.pixelColor(x, y)).saturation() > 80
+    }  # fmt: skip
+    assert all(abs(hue - blue.hue()) > 40 for hue in drawn_in), "its edge, too"
     assert len(colours(image)) > 8, "with smooth edges"
 
 
@@ -285,6 +290,7 @@ def test_the_limit_is_a_line_of_strokes_across_in_the_second_ink(table):
     alone = HistoryLine((), 0.5)
     image = painted(table, HistoryDelegate(lambda _row: alone, table))
     (height,) = [y for y in range(HIGH) if len(colours(image, [y])) > 1][:1]
+    assert abs(height - HIGH / 2) <= 1
     across = [image.pixelColor(x, height) for x in range(WIDE)]
     share = sum(one != across[0] for one in across) / WIDE
     assert 0.5 < share < 0.9, "strokes with gaps between"
@@ -375,6 +381,10 @@ def test_a_bar_is_an_edge_half_a_line_high_with_a_stroke_beyond_it_where_the_lim
     assert abs(max(edge) - min(edge) - side / 2) <= 1
     assert abs((max(edge) + min(edge)) / 2 - HIGH / 2) <= 1.5
     assert is_like(image.pixelColor(int(left + 0.6 * full), HIGH // 2), QColor("white"))
+    line = min(
+        (image.pixelColor(int(left + 0.6 * full), y) for y in range(HIGH)), key=QColor.lightness
+    )
+    assert line.lightness() >= QColor(inks.edge).lightness() - 4, "in the ink of edges"
     high = {y for _x, y in marked(image, range(HIGH), range(stroke - 1, stroke + 2), None)}
     assert min(high) < min(edge) - 1
     assert max(high) > max(edge) + 1

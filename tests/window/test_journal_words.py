@@ -49,7 +49,7 @@ def test_each_entry_of_a_household_says_what_it_was_done_to(book):
         "Pressure tank",
         "Kitchen tap",
         "Softener",
-        "new media",
+        "Softener, new media",
         (
             "Larkspur Laboratory; Larkspur Laboratory: accreditation “State programme 4471”; "
             "valid from “2012”; valid to “2020-06-30”"
@@ -71,16 +71,16 @@ def test_a_change_says_before_and_after_by_the_names_of_now(book):
     book.change_point(2, place=3)
     book.change_event(1, day="2019-04")
     book.change_well(1, note="")
-    book.set_plan(1, "bacteria", 12)
-    book.set_plan(1, "bacteria", 6, reason="two a year")
+    book.set_plan(1, "lead_copper", 12)
+    book.set_plan(1, "lead_copper", 6, reason="two a year")
     book.correct_sample(1, "The form says so", lab="Fenmoor Analytics", point=2)
     book.correct_sample(3, "The form says so", collected=LocalTime(date(2019, 5, 3)))
     assert details(book, since) == [
         "Kitchen tap: place in the flow “2” became “3”",
         "flood April 2019: day “2019-04-20” became “2019-04”",
         "Tamarack Hill: remark “The gate is at 17 Quillwort Lane, Fernbank.” taken away",
-        "bacteria",
-        "months “12” became “6”; reason “two a year”",
+        "Lead and copper at the tap",
+        "Lead and copper at the tap: months “12” became “6”; reason “two a year”",
         (
             "Fenmoor Analytics; test of 3 May 2004: lab “Larkspur Laboratory” became "
             "“Fenmoor Analytics”; point “Pressure tank” became “Kitchen tap”"
@@ -99,12 +99,31 @@ def test_what_is_kept_under_a_key_is_said_in_words_and_what_hangs_on_it_not_agai
     book.mend(1, "2024-06")
     book.remove("event", 2)
     assert details(book, since) == [
-        "bypassed",
+        "Softener, bypassed",
         "power",
         "",
         "inspection of wellhead and surroundings May 2024",
         "put right “2024-06”",
         "pregnancy February 2020",
+    ]
+
+
+def test_a_change_of_what_was_noted_says_of_what_and_a_plan_that_is_gone_was_no_key(book):
+    since = book.last_entry()
+    book.set_plan(1, "lead_copper", 12)
+    (plan,) = book.plans()
+    book.remove("plan", plan.id)
+    book.change_service(1, text="New resin")
+    paid = book.add_expense(1, "power", "2020-01", cost="20", currency="USD")
+    book.change_expense(paid, cost="21")
+    book.set_plan(1, "of an older book", 12)
+    assert details(book, since) == [
+        "Lead and copper at the tap",
+        "Lead and copper at the tap",
+        "Softener, new media: text “Resin changed” became “New resin”",
+        "power",
+        "power: cost “20” became “21”",
+        "of an older book",
     ]
 
 

@@ -85,12 +85,14 @@ class Names:
     parameters: dict[int, str] = field(default_factory=dict)
     results: dict[int, int] = field(default_factory=dict)
     others: dict[tuple[str, int], str] = field(default_factory=dict)
+    panels: dict[str, str] = field(default_factory=dict)
 
     @classmethod
     def of(cls, record: Record, catalogue: Catalogue) -> "Names":
         """The names that a record holds."""
         results = record.results(with_struck=True)
         known = catalogue.parameters
+        panels = {key: panel.name for key, panel in catalogue.panels.items()}
         return cls(
             {sample.id: sample.collected for sample in record.samples(with_struck=True)},
             {r.id: known[r.parameter].name if r.parameter in known else r.name for r in results},
@@ -106,8 +108,23 @@ class Names:
                 )
                 for row in rows
             }
-            | {("event", event.id): _event_words(event.kind, event.day) for event in record.events},
+            | _noted(record, panels),
+            panels,
         )
+
+
+def _noted(record: Record, panels: Mapping[str, str]) -> dict[tuple[str, int], str]:
+    """What rows without a name of their own are called."""
+    units = {unit.id: unit.name for unit in record.units}
+    return (
+        {("event", one.id): _event_words(one.kind, one.day) for one in record.events}
+        | {
+            ("service", one.id): f"{units[one.unit]}, {vocabulary.service(one.kind)}"
+            for one in record.services
+        }
+        | {("expense", one.id): vocabulary.expense(one.kind) for one in record.expenses}
+        | {("plan", one.id): panels.get(one.panel, one.panel) for one in record.plans}
+    )
 
 
 def detail_words(entry: Entry, names: Names) -> str:
@@ -176,6 +193,7 @@ def _about(table: str, number: int, row: Row, names: Names) -> str:
     named = ("name", "item", "key", "panel", "kind")
     found = next((str(row[key]) for key in named if key in row), "")
     said = _KEPT_AS_KEYS[table](found) if table in _KEPT_AS_KEYS else found
+    said = names.panels.get(found, found) if table == "plan" else said
     return names.others.get((table, number), said)
 
 
