@@ -11,7 +11,7 @@ from tests import household
 from wellbook.book import Book, readings
 from wellbook.book.check import check
 from wellbook.book.record import Newest
-from wellbook.book.rows import Event, NewDocument, NewResult, NewSample, Plan
+from wellbook.book.rows import Event, NewDocument, NewResult, NewSample, Plan, Service
 from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
@@ -243,6 +243,7 @@ def test_what_was_not_said_of_a_point_a_unit_or_a_price_is_not_made_up(book):
     book.set_interval(1, "check_up", 6)
     (own,) = book.record().intervals
     assert (own.unit, own.reason, own.use, own.a_day) == (None, "", "", "")
+    assert Service(1, 1, "2026", "lamp") == Service(1, 1, "2026", "lamp", "", "", "", "", "")
 
 
 def test_why_a_book_can_only_be_read_is_said_and_of_others_nothing(book):
