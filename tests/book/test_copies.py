@@ -74,6 +74,37 @@ def test_a_damaged_book_is_not_copied_over_a_good_copy(book):
     assert [file.name for file in copy.path.parent.iterdir()] == [copy.path.name]
 
 
+def test_a_copy_that_holds_what_the_book_no_longer_holds_is_not_written_over(book):
+    """Both began alike; what only the copy tells would be lost."""
+    first = copies.make_copy(book.path, TODAY - timedelta(days=1))
+    book.add_well("Barn")
+    copy = copies.make_copy(book.path, TODAY)
+    book.close()
+    copies.restore(book.path, first, TODAY)
+    held = copy.read_bytes()
+    with Book.open(book.path) as back:
+        back.add_well("Orchard")
+    with pytest.raises(Fault, match="is a copy of another book, so nothing is written over it"):
+        copies.make_copy(book.path, TODAY)
+    assert copy.read_bytes() == held
+
+
+def test_what_a_killed_try_left_a_moment_ago_does_not_stop_the_next_copy(book):
+    copy = copies.make_copy(book.path, TODAY)
+    copies._beside(copy).write_bytes(b"half of a copy")
+    assert copies.make_copy(book.path, TODAY) == copy
+    assert [file.name for file in copy.parent.iterdir()] == [copy.name]
+
+
+def test_a_copy_of_the_day_is_replaced_by_one_that_tells_more(book):
+    for name in ("Barn", "Orchard"):
+        copy = copies.make_copy(book.path, TODAY)
+        book.add_well(name)
+    with Book.open(copies.make_copy(book.path, TODAY), readonly=True) as kept:
+        assert [well.name for well in kept.wells()] == ["Home", "Barn", "Orchard"]
+    assert [one.path for one in copies.copies_of(book.path)] == [copy]
+
+
 def test_going_back_shows_what_would_be_lost_and_gained(book):
     copy = copies.make_copy(book.path, TODAY)
     book.add_well("Barn")

@@ -180,3 +180,40 @@ def test_services_are_listed_by_unit(book):
 
 def test_entries_come_in_order(book):
     assert [entry.seq for entry in reader.entries(book._connection)] == [1, 2]
+
+
+@pytest.mark.parametrize(
+    ("write", "said"),
+    [
+        (lambda book, name: book.add_well(name), "The name must have 1 to 200 letters"),
+        (lambda book, name: book.add_point(1, name), "The name must have 1 to 200 letters"),
+    ],
+)
+def test_a_name_that_is_empty_or_too_long_is_one_clear_sentence(book, write, said):
+    before = book.last_entry()
+    for name in ("", "a" * 201):
+        with pytest.raises(opening.Unfit, match=said):
+            write(book, name)
+    assert book.last_entry() == before
+    write(book, "a" * 200)
+    write(book, "a")
+
+
+def meet(path, error):
+    with Book.open(path):
+        raise error
+
+
+def test_what_a_damaged_book_makes_go_wrong_is_said_to_be_its_damage(book):
+    path = book.path
+    book.add_sample(NewSample(1, LocalTime(date(2024, 5, 3))))
+    book.close()
+    with pytest.raises(KeyError):
+        meet(path, KeyError(1))
+    other = sqlite3.connect(path)
+    other.executescript("PRAGMA foreign_keys = OFF; DELETE FROM point")
+    other.close()
+    with pytest.raises(Fault, match="is damaged: Row 1 of sample points to a row of point"):
+        meet(path, KeyError(1))
+    with pytest.raises(OSError, match="no space"):
+        meet(path, OSError("no space"))

@@ -84,6 +84,20 @@ def test_the_same_lines_in_the_same_order(seed, tmp_path):
     connection.close()
 
 
+def test_a_row_that_a_forged_journal_enters_twice_is_what_it_entered_last(tmp_path):
+    connection = sqlite3.connect(lived_in(tmp_path / "a.wellbook"), isolation_level=None)
+    connection.execute("DROP TRIGGER journal_is_never_changed")
+    (last,) = connection.execute("SELECT max(seq) FROM journal").fetchone()
+    for seq, told in (
+        (last - 1, '[["event", 1, null, {"id": 1, "kind": "other"}]]'),
+        (last, '[["event", 1, {"text": ""}, {"text": "dry"}]]'),
+    ):
+        connection.execute("UPDATE journal SET changes = ? WHERE seq = ?", (told, seq))
+    (line,) = (one.text for one in check._facts(connection) if one.key == "fact")
+    assert "kind other, text dry became " in line
+    connection.close()
+
+
 @given(st.lists(st.tuples(st.booleans(), st.integers(1, 9)), max_size=20))
 @settings(max_examples=60, deadline=None)
 def test_numbers_kept_as_stretches_are_those_that_were_put_in(steps):

@@ -11,7 +11,7 @@ from tests import household
 from wellbook.book import Book, readings
 from wellbook.book.check import check
 from wellbook.book.record import Newest
-from wellbook.book.rows import Event, NewDocument, NewResult, NewSample, Plan
+from wellbook.book.rows import Event, NewDocument, NewResult, NewSample, Plan, Service
 from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
@@ -223,3 +223,31 @@ def test_events_about_people_are_told_by_their_kind_or_were_ticked(kind, private
 def test_a_plan_by_a_number_of_the_book_only_puts_a_follow_up_off():
     assert Plan(1, 1, "event 3 flood", 0).is_follow_up
     assert not Plan(1, 1, "lead_copper", 36).is_follow_up
+
+
+def test_an_event_is_private_only_if_that_was_ticked(book):
+    book.add_event(1, "flood", "2020")
+    book.add_inspection(1, "2021", [])
+    book.add_event(1, "repair", "2022", private=True)
+    assert [event.private for event in book.events()] == [False, False, True]
+    book.change_event(3, private=False)
+    assert [event.private for event in book.events()] == [False] * 3
+
+
+def test_what_was_not_said_of_a_point_a_unit_or_a_price_is_not_made_up(book):
+    tank = book.point(1)
+    assert (tank.treated, tank.place, tank.note) == (False, 1, "")
+    book.add_unit(1, "Lamp")
+    (lamp,) = book.units()
+    assert (lamp.place, lamp.kind, lamp.installed, lamp.removed) == (1, "", "", "")
+    book.set_interval(1, "check_up", 6)
+    (own,) = book.record().intervals
+    assert (own.unit, own.reason, own.use, own.a_day) == (None, "", "", "")
+    assert Service(1, 1, "2026", "lamp") == Service(1, 1, "2026", "lamp", "", "", "", "", "")
+
+
+def test_why_a_book_can_only_be_read_is_said_and_of_others_nothing(book):
+    assert (book.is_readonly, book.why_readonly()) == (False, "")
+    with Book.open(book.path, readonly=True) as same:
+        assert same.is_readonly
+        assert "is open for reading only" in same.why_readonly()

@@ -135,10 +135,11 @@ def test_what_was_once_over_is_told_with_its_highest_reading_and_how_often_it_wa
     rows = [("2010-05-03", "0.030"), ("2012-05-03", "0.045"), ("2013-05-03", "<0.05"),
             ("2014-05-03", "0.002"), ("2015-05-03", "<0.001")]  # fmt: skip
     seen = told(*((day, metal("arsenic", text)) for day, text in rows))
-    assert answer.happened(seen) == [
-        "Arsenic, Tap: over a limit for health in 2 tests, at most 0.045 mg/L on 3 May 2012. "
-        "It was not over in 2 tests since."
-    ]
+    (several,) = answer.happened(seen)
+    assert several.endswith("It was not over in 2 tests since.")
+    assert several.startswith(
+        "Arsenic, Tap: over a limit for health in 2 tests, at most 0.045 mg/L on 3 May 2012."
+    )
     (once,) = answer.happened(told(*((day, metal("arsenic", text)) for day, text in rows[1:3])))
     assert once.startswith("Arsenic, Tap: over a limit for health in 1 test, 0.045 mg/L on 3 May")
     assert once.endswith("No test since has shown that it ended."), "the lab could not see it"
@@ -227,17 +228,12 @@ def test_a_letter_tells_three_past_findings_and_counts_the_others(told, n, past)
     assert said[-1].startswith(more)
 
 
-def test_no_letter_cautions_a_dealer_and_a_doctor_reads_only_what_presses(told):
-    def cautions(*results):
-        seen = told(("2024-05-03", *results))
-        return [
-            letter.letter(seen, one, CAUTIONS).cautions
-            for one in (sentences.DOCTOR, sentences.DEPARTMENT, sentences.DEALER)
-        ]
-
-    doctor, department, dealer = cautions(metal("iron", "0.9"))
-    assert (bool(doctor), bool(department), dealer) == (False, True, ())
+def test_no_letter_cautions_a_dealer_and_others_read_what_presses_first(told):
     all_of_it = [coli("4"), *(metal(key, "9") for key in ("iron", "arsenic", "lead", "sodium"))]
-    doctor, department, dealer = cautions(*all_of_it)
+    seen = told(("2024-05-03", *all_of_it))
+    doctor, department, dealer = (
+        letter.letter(seen, one, CAUTIONS).cautions
+        for one in (sentences.DOCTOR, sentences.DEPARTMENT, sentences.DEALER)
+    )
     assert doctor[0].startswith("E. coli")
     assert (len(doctor), len(department), dealer) == (3, 3, ())

@@ -209,3 +209,32 @@ def test_a_case_that_only_somebody_s_needs_open_is_left_out_with_what_is_persona
     assert {one.parameters for one in told[True]} == {("sodium",), ("nitrate",)}
     assert [one.parameters for one in told[False]] == [("nitrate",)]
     assert [one.next for one in told[False]] == [()], "what is next tells of the household"
+
+
+@pytest.mark.parametrize(
+    ("tests", "is_asked"),
+    [
+        ([("Kitchen", "2026-06-01", "4")], True),
+        ([("Tank", "2026-06-01", "4")], False),
+        ([("Kitchen", "2026-06-01", "4"), ("Kitchen", "2026-06-05", "2")], False),  # confirmed
+        ([("Kitchen", "2026-06-01", "4"), ("Tank", "2026-06-01", "<1")], False),
+        ([("Kitchen", "2026-06-01", "4"), ("Tank", "2026-05-31", "<1")], True),
+    ],
+)
+def test_bacteria_behind_treatment_ask_for_a_sample_before_it_until_that_is_drawn(
+    tmp_path, tests, is_asked
+):
+    with Book.create(tmp_path / "home.wellbook") as book:
+        well = book.add_well("Home")
+        points = {
+            "Tank": book.add_point(well, "Tank"),
+            "Kitchen": book.add_point(well, "Kitchen", treated=True, place=2),
+        }
+        for point, day, text in tests:
+            result = NewResult("e_coli", "E. coli", read_reading(text, unit="MPN/100 mL"))
+            book.add_sample(NewSample(points[point], LocalTime.parse(day), results=(result,)))
+        found = due(book.record(), CATALOGUE, date(2026, 6, 10))
+    raw = [one for _well, point, panels in found for one in panels
+           if point.name == "Tank" and one.panel.key.endswith(" raw")]  # fmt: skip
+    assert bool(raw) is is_asked
+    assert all(one.urgent for one in raw)

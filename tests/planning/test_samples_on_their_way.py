@@ -134,6 +134,30 @@ def test_a_sample_that_lies_about_grows_too_old_and_one_that_the_lab_has_does_no
     assert ages[0] == ages[1] < old.age
 
 
+@pytest.mark.parametrize(
+    ("sent", "hours"),
+    [
+        ("2026-06-03T09:00", 8.5),  # the tests start at 15:00
+        ("2026-06-03", 8.5),  # nobody knows the hour, so that of the draw counts
+        ("2026-06-03T14:00", 32.5),  # after the lab's last hour for that day
+        ("2026-06-04T09:00", 32.5),
+    ],
+)
+def test_a_sample_is_as_old_as_its_way_takes_from_when_it_was_sent(book, sent, hours):
+    book.set_setting("round_way", "car")
+    drawn = LocalTime(DAY, time(6, 30))
+    way = LocalTime.parse(sent)
+    book.add_sample(NewSample(1, drawn, awaited="e_coli", dispatched=way))
+    assert waiting(book)[0].age == timedelta(hours=hours)
+
+
+def test_of_a_sample_the_lab_has_or_whose_hour_nobody_knows_no_age_is_told(book):
+    book.add_sample(NewSample(1, LocalTime(DAY), awaited="e_coli"))
+    received = LocalTime(DAY, time(12))
+    book.add_sample(NewSample(1, LocalTime(DAY, time(6, 30)), awaited="e_coli", received=received))
+    assert [(one.age, one.is_too_old) for one in waiting(book)] == [(None, False)] * 2
+
+
 def test_what_the_lab_no_longer_takes_on_friday_is_brought_and_tested_on_monday(book):
     book.set_settings({"round_way": "car", "country": "US"})
     friday = date(2026, 6, 5)

@@ -208,6 +208,18 @@ def test_a_step_is_held_against_the_limits_of_its_day_again_when_they_move(book,
     assert lead.change.crossed is Crossed.FIRST_OVER
 
 
+def test_a_limit_that_moved_between_two_tests_is_kept_with_the_history(book, catalogue):
+    """Arsenic: 50 µg/L until 2006, 10 µg/L from then on (40 CFR 141.62, 66 FR 6976)."""
+    for day in ("2004-05-04", "2012-05-04"):
+        arsenic = NewResult("arsenic", "Arsenic", read_reading("20", unit="µg/L"))
+        keep(book, day, arsenic)
+    (worked_out,) = standings(book.record(), catalogue, TODAY)[0].points[0].standings
+    before, after = worked_out.change.limit
+    assert [f"{one.high} {one.unit}" for one in (before, after)] == ["0.05 mg/L", "0.010 mg/L"]
+    (read_again,) = first_look(book.record(), catalogue, TODAY).wells[0].points[0].standings
+    assert read_again == worked_out
+
+
 @pytest.mark.parametrize("harm", ["cut", "bent", "empty", "folder"])
 def test_what_is_kept_and_damaged_is_worked_out_anew(book, catalogue, harm):
     for year in range(2010, 2022):

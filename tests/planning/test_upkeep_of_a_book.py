@@ -413,3 +413,19 @@ def test_who_does_it_is_said_where_that_is_known(book):
     assert said.startswith(found["", "cap"].what)
     assert said.endswith(found["", "cap"].caution)
     assert words.advice(found["", "moat"]) == "", "nothing is known of such a line"
+
+
+def test_a_fault_of_a_day_that_can_t_be_read_is_not_mended_yet_all_the_same(book):
+    book.add_inspection(1, "2026-77", [CAP])
+    fault = items(book)["", "cap"]
+    assert (fault.is_dated, fault.due) == (False, date(2026, 1, 2))
+    assert words.standing(fault, TODAY) == "found bad, not mended yet"
+
+
+def test_what_was_seen_is_said_in_words_and_what_nobody_knows_as_it_stands():
+    assert [words.answer(one) for one in ("good", "bad", "not seen", "odd")] == [
+        "good",
+        "bad",
+        "not seen",
+        "odd",
+    ]
