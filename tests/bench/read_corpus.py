@@ -4,17 +4,20 @@ python tests/bench/read_corpus.py            the half that may be looked at
 python tests/bench/read_corpus.py --held     the half that is held back
 python tests/bench/read_corpus.py -v NAME    what is missing and what is wrong in some files
 python tests/bench/read_corpus.py --scans    scans and photos, with the extra that reads them
+python tests/bench/read_corpus.py --lots 1   files put together by lot from a seed, in their place
 """
 
 import re
 import sys
 import tempfile
 from collections import Counter
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
 sys.path[:0] = [str(Path(__file__).parent / "corpus"), str(Path(__file__).parent)]
 
+import by_lot  # noqa: E402
 import corpus  # noqa: E402
 import scans  # noqa: E402
 from facts import LabFile, Truth  # noqa: E402
@@ -23,9 +26,13 @@ from wellbook import intake  # noqa: E402
 from wellbook.support import paths  # noqa: E402
 from wellbook.support.errors import Fault  # noqa: E402
 from wellbook.water.values.catalogue import read_catalogue  # noqa: E402
+from wellbook.water.values.readings import Kind  # noqa: E402
 
 TODAY = date(2026, 3, 1)
 _AFTER_A_SIGN = re.compile(r"^([<>≤≥])\s+")  # `< 1,0` and `<1,0` are the same figure
+_SIGNS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
+_UNDETECTED = re.compile(r"^<|^ND\b|\bU$")  # what must not be taken for a figure that was found
+_WITH_LIMIT = re.compile(r"^(ND) \(.+\)$")  # the limit may stand by itself
 COLUMNS = ("files", "figures", "right", "wrong", "asked", "lost", "refused", "certain", "untrue")
 
 
@@ -44,7 +51,7 @@ def measured(
             print(f"  {file.name}: {fault}")  # noqa: T201
         return count + Counter(refused=1, asked=len(file.truths))
     taken = [(sample, result) for sample in draft.samples for result in sample.sample.results]
-    open_truths = list(file.truths)
+    open_truths = sorted(file.truths, key=lambda truth: truth.key == "?")  # these fit any name
     marks = iter([mark for sample in draft.samples for mark in sample.marks])
     for sample, result in taken:
         found = next((t for t in open_truths if _fits(t, sample, result)), None)
@@ -57,10 +64,12 @@ def measured(
         if verbose and not found:
             print(f"  {file.name}: WRONG {result.name}={result.reading.text} {result.reading.unit} "  # noqa: T201
                   f"-> {result.parameter} {sample.sample.collected.iso()}")  # fmt: skip
-    aside = Counter(left.what for left in draft.not_taken)
+    aside = [left.what for left in draft.not_taken]
     for truth in open_truths:
-        was_told = aside[truth.text] > 0 or bool(draft.stops)
-        aside[truth.text] -= 1
+        told = next((what for what in aside if _tells(what, truth)), None)
+        if told is not None:
+            aside.remove(told)
+        was_told = told is not None or bool(draft.stops)
         count["asked" if was_told else "lost"] += 1
         if verbose:
             print(f"  {file.name}: {'ASKED' if was_told else 'LOST'} {truth}")  # noqa: T201
@@ -73,7 +82,30 @@ def _fits(truth: Truth, sample: object, result: object) -> bool:
         day = ""
     name_fits = truth.key in {result.parameter, "?"}
     day_fits = truth.key == "?" or not truth.day or day == truth.day
-    return name_fits and day_fits and _same(result.reading.text.strip(), truth.text)
+    return name_fits and day_fits and _says(result.reading, truth.text)
+
+
+def _says(reading: object, text: str) -> bool:
+    """Whether it is the same statement, also where its sign or its limit is kept apart."""
+    found, sign = reading.text.strip(), _SIGNS.get(reading.kind, "")
+    is_undetected = _UNDETECTED.search(text) is not None
+    if text[:1].isdigit() and not is_undetected and reading.kind is Kind.BELOW:
+        return False
+    if found == text:
+        return True
+    if is_undetected and reading.kind not in {Kind.BELOW, Kind.ABSENT}:
+        return False
+    if sign and text.startswith(sign) and not found.startswith(sign):
+        return _same(found, text[1:].strip())
+    if reading.kind is Kind.BELOW and (limit := _WITH_LIMIT.match(text)):
+        return found.upper() in {text.upper(), limit[1].upper()}
+    return _same(found, text)
+
+
+def _tells(what: str, truth: Truth) -> bool:
+    """Whether a cell that was not taken holds the figure, alone or with its unit behind."""
+    cell, text = (_AFTER_A_SIGN.sub(r"\1", " ".join(one.split())) for one in (what, truth.text))
+    return cell in {text, f"{text} {truth.unit}"}
 
 
 def _same(found: str, text: str) -> bool:
@@ -87,18 +119,29 @@ def _same(found: str, text: str) -> bool:
         return False
 
 
+def _files() -> Iterator[LabFile]:
+    """The corpus that is asked for, or its half."""
+    held = "--held" in sys.argv
+    if "--scans" in sys.argv:
+        yield from scans.scans()
+        return
+    is_by_lot = "--lots" in sys.argv
+    seed = sys.argv[sys.argv.index("--lots") + 1] if is_by_lot else ""
+    for file in by_lot.files(seed) if is_by_lot else corpus.files():
+        if file.is_held_back == held:
+            yield file
+
+
 def main() -> None:
     """Print the table."""
     catalogue = read_catalogue(paths.resources())
     verbose = "-v" in sys.argv
     after = sys.argv[sys.argv.index("-v") + 1 :] if verbose else []
     wanted = after[0] if after else ""
-    held = "--held" in sys.argv
     table: dict[str, Counter[str]] = {}
     with tempfile.TemporaryDirectory() as folder:
-        are_scans = "--scans" in sys.argv
-        for file in scans.scans() if are_scans else corpus.files():
-            if (are_scans or file.is_held_back == held) and wanted in file.name:
+        for file in _files():
+            if wanted in file.name:
                 found = measured(file, Path(folder), catalogue, verbose=verbose)
                 table.setdefault(file.group, Counter()).update(found)
                 table.setdefault("all", Counter()).update(found)

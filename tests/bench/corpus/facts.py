@@ -76,6 +76,7 @@ class LabFile:
         content: The bytes.
         truths: What a careful person would copy from it.
         password: With which a PDF opens.
+        layout: By which the file is held back, with all others of it; else by its name.
     """
 
     name: str
@@ -83,10 +84,11 @@ class LabFile:
     content: bytes
     truths: tuple[Truth, ...]
     password: str = ""
+    layout: str = ""
 
     @property
     def is_held_back(self) -> bool:
-        return hashlib.sha256(self.name.encode()).digest()[0] % 2 == 1
+        return hashlib.sha256((self.layout or self.name).encode()).digest()[0] % 2 == 1
 
 
 Maker = Callable[["Dice"], tuple[str | bytes, list[Truth]]]
