@@ -1,0 +1,40 @@
+"""Lines below a table that are no results: who signed, what marks mean, the lab's own checks.
+
+Common practice, no source.
+"""
+
+import pytest
+
+HEAD = "Parameter,Unit,Result,LOQ,Method\n"
+ROWS = "Chloride,mg/L,96,2,EPA 300.0\nLead,ug/L,7.3,0.5,EPA 200.8\n"
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "n.d.,,non détecté",
+        "Responsable du laboratoire,L. Oberhain",
+        "Director técnico,,,A. Quesnay",
+        "M. Harrowgate,,,,Laboratory Manager",
+    ],
+)
+def test_who_signed_and_what_a_mark_means_is_no_result(results_of, line):
+    assert list(results_of(HEAD + ROWS + line + "\n")) == ["Chloride", "Lead"]
+
+
+@pytest.mark.parametrize("title", ["Batch QC", "QC Summary", "More"])
+def test_a_table_of_checks_below_the_results_is_none_of_them(results_of, title):
+    checks = "Analyte,Method Blank,LCS % Recovery,Duplicate RPD %\nIron,ND,93,8.4\nZinc,ND,88,7.2\n"
+    assert list(results_of(f"{HEAD}{ROWS}\n{title}\n{checks}")) == ["Chloride", "Lead"]
+
+
+def test_results_go_on_below_a_table_of_checks(results_of):
+    checks = "Analyte,Method Blank,LCS % Recovery,Duplicate RPD %\nIron,ND,93,8.4\n"
+    more = HEAD + "Zinc,mg/L,1.2,0.1,EPA 200.8\n"
+    assert list(results_of(f"{HEAD}{ROWS}\n{checks}\n{more}")) == ["Chloride", "Lead", "Zinc"]
+
+
+def test_a_parameter_without_a_result_is_listed_and_an_unknown_one_with_a_unit_too(draft_of):
+    draft = draft_of(HEAD + ROWS + "Sodium,mg/L,,,EPA 200.8\nFrobnium,mg/L,3.2,1,EPA 200.8\n")
+    names = [result.name for result in draft.samples[0].sample.results]
+    assert {"Chloride", "Lead", "Frobnium"} <= set(names)
