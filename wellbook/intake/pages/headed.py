@@ -22,6 +22,7 @@ _WIDER = 1.3  # times the usual room between words
 _HALF = 0.5
 _JOINED = 0.08  # of a letter's height; words that stand closer are one
 _LINES = 5  # of a heading at most
+_MOST_WORDS = 200  # of a heading; our own bound
 _STEP = 0.5  # points
 _ALIGNED = 2.0  # points
 _FAR = 1.4  # times the usual step from row to row; what lies farther below is another block
@@ -40,7 +41,7 @@ def edges_of(zone: Sequence[PageRow], known: Sequence[float], heads: int) -> lis
     """
     heading = [word for row in zone[:heads] for word in row.words]
     body = [row for row in _first_block(zone[heads:]) if _is_tabled(row)]
-    if not body:
+    if not body or len(heading) > _MOST_WORDS:
         return list(known)
     least = least_room(zone)
     found = list(known)
@@ -147,6 +148,8 @@ def _both(above: PageCell, below: PageCell) -> PageCell:
 def _is_over(above: PageRow, lines: Sequence[PageRow]) -> bool:
     """Whether a line close above others holds words of their cells, each over one of them."""
     first = lines[0]
+    if len(above.words) > _MOST_WORDS:
+        return False
     said = "".join(above.texts)
     are_figures = any(cell.text[0] in "<>" or cell.text[0].isdigit() for cell in above.cells)
     if above.page != first.page or ":" in said or are_figures:
