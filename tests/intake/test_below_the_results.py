@@ -38,3 +38,11 @@ def test_a_parameter_without_a_result_is_listed_and_an_unknown_one_with_a_unit_t
     draft = draft_of(HEAD + ROWS + "Sodium,mg/L,,,EPA 200.8\nFrobnium,mg/L,3.2,1,EPA 200.8\n")
     names = [result.name for result in draft.samples[0].sample.results]
     assert {"Chloride", "Lead", "Frobnium"} <= set(names)
+
+
+def test_days_under_an_unknown_word_are_not_those_of_sampling(draft_of):
+    draft = draft_of(
+        "Sampled: 2025-03-19\nParameter,Unit,Result,Bearbeitungsstand\n"
+        "Lead,ug/L,7.3,2025-03-22\nIron,mg/L,0.4,2025-03-22\nZinc,mg/L,1.2,2025-03-22\n"
+    )
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2025-03-19"]
