@@ -46,3 +46,20 @@ def test_days_under_an_unknown_word_are_not_those_of_sampling(draft_of):
         "Lead,ug/L,7.3,2025-03-22\nIron,mg/L,0.4,2025-03-22\nZinc,mg/L,1.2,2025-03-22\n"
     )
     assert [one.sample.collected.iso() for one in draft.samples] == ["2025-03-19"]
+
+
+def test_the_day_of_the_report_is_none_of_sampling_though_that_stands_above_it(draft_of):
+    draft = draft_of(
+        "Collection Date  April 19, 2016\nReport Date  April 28, 2016\n"
+        "Your nitrate nitrogen was 3.24 mg/L and your cadmium was 2.16 ug/L.\n",
+        "letter.txt",
+    )
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2016-04-19"]
+
+
+def test_what_a_mark_means_is_no_result_of_the_first_sample(draft_of):
+    draft = draft_of(
+        "Analito,D22-4666,S25-7614,Unidades\nFecha de toma,19/04/2014,25/08/2018\n"
+        "Plomo,11.8,3.7,ug/L\nCobre,0.2,0.3,mg/L\nn.d.,no detectado\n"
+    )
+    assert [len(one.sample.results) for one in draft.samples] == [2, 2]

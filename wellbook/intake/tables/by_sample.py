@@ -147,7 +147,7 @@ def _take(
     text = at(row, column)
     if not at(row, name) or not text or role_of(at(row, name)) in SAMPLE:
         return
-    if meant_by(at(row, name)) == "not detected" and not is_figure(text):
+    if meant_by(at(row, name)) == "not detected" and not any(map(str.isdigit, text)):
         return  # a line that says what a mark means
     if role_of(at(row, name)) in _BESIDE or aside(at(row, name)) == UPKEEP:
         if any(map(str.isdigit, text)):
