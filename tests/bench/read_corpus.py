@@ -82,12 +82,16 @@ def _fits(truth: Truth, sample: object, result: object) -> bool:
         day = ""
     name_fits = truth.key in {result.parameter, "?"}
     day_fits = truth.key == "?" or not truth.day or day == truth.day
-    return name_fits and day_fits and _says(result.reading, truth.text)
+    return name_fits and day_fits and _says(result.reading, truth)
 
 
-def _says(reading: object, text: str) -> bool:
-    """Whether it is the same statement, also where its sign or its limit is kept apart."""
-    found, sign = reading.text.strip(), _SIGNS.get(reading.kind, "")
+def _says(reading: object, truth: Truth) -> bool:
+    """Whether it is the same statement, also where its sign or its limit is kept apart.
+
+    Its unit may stand behind it, as printed.
+    """
+    text, sign = truth.text, _SIGNS.get(reading.kind, "")
+    found = reading.text.strip().removesuffix(f" {truth.unit}" if truth.unit else "")
     is_undetected = _UNDETECTED.search(text) is not None
     if text[:1].isdigit() and not is_undetected and reading.kind is Kind.BELOW:
         return False

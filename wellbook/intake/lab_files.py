@@ -56,7 +56,7 @@ from wellbook.intake.samples.file_questions import (
 )
 from wellbook.intake.samples.results import Maker
 from wellbook.intake.samples.samples import Grouping
-from wellbook.intake.tables.layout import is_heading, likeness, tables_in
+from wellbook.intake.tables.layout import is_heading, is_heading_of_page, likeness, tables_in
 from wellbook.intake.tables.loose_cells import of_no_table
 from wellbook.intake.tables.tables import NotTaken, Table
 from wellbook.intake.words.dates import Order, usual_order
@@ -198,7 +198,7 @@ class _Reader:
         words, count = ([], 0) if is_picture else words_of(content, name, self.told.password)
         if not any(words):
             return (_pictured(content, name, self.watch),)
-        sheet = sheet_of(words, is_heading)
+        sheet = sheet_of(words, is_heading_of_page)
         if count > most_pages():
             said = _("Only the first {n} of {count} pages were read.")
             finding = Finding("pages", said.format(n=most_pages(), count=count))

@@ -10,6 +10,7 @@ from statistics import median, quantiles
 
 from wellbook.intake.files.plain_lines import pair_of
 from wellbook.intake.files.sheets import Box, Cells, Line, Sheet
+from wellbook.intake.pages import headed
 from wellbook.intake.pages.bands import at_rules, with_bands
 from wellbook.intake.pages.cells import PageCell, PageRow, row_of
 from wellbook.intake.pages.words import Word
@@ -48,12 +49,15 @@ def sheet_of(
     rows = rows[:_MOST_LINES]
     cells: list[Cells] = []
     lines: list[Line] = []
-    for zone in _zones(rows, is_heading, are_pictures=are_pictures):
+    for part in _zones(rows, is_heading, are_pictures=are_pictures):
+        zone = part
         is_headed = are_pictures and (
             any(_is_close_heading(row, is_heading) for row in zone[:2]) or _heads_figures(zone, 0)
         )
         if not (is_headed and with_bands(zone)):
-            _set_columns(zone)
+            heads = 0 if are_pictures else _heads(zone, is_heading)
+            _set_columns(zone, heads)
+            zone = headed.with_one_heading(zone, heads, is_heading)
         for row in _joined(zone) if is_heading(zone[0].texts) else zone:
             texts, boxes = _laid_out(row)
             cells.append(texts)
@@ -84,16 +88,25 @@ def _zones(
     starts: list[int] = []
     for index, row in enumerate(rows):
         is_told = len(row.cells) > 1 and is_heading(row.texts)
-        is_close = are_pictures and _is_close_heading(row, is_heading)
+        is_close = _is_close_heading(row, is_heading)
+        is_close = is_close and (are_pictures or _stands_over_figures(rows, index))
         is_first = are_pictures and not starts and _heads_figures(rows, index)
         if is_told or is_close or is_first:
             start = index
             above = rows[index - 1] if index else None
             if above and _belongs(above, row):
                 start -= 1
+            if not are_pictures:
+                start = min(start, headed.first_line(rows, index))
             starts.append(start)
     edges = sorted({0, *starts, len(rows)})
     return [rows[a:b] for a, b in pairwise(edges) if b > a]
+
+
+def _heads(zone: list[PageRow], is_heading: IsHeading) -> int:
+    """How many of a zone's first rows are its heading; 0 if it has none."""
+    told = headed.lines_of_heading(zone, lambda row: is_heading(row.texts))
+    return told or headed.lines_of_heading(zone[:2], lambda row: _is_close_heading(row, is_heading))
 
 
 def _is_close_heading(row: PageRow, is_heading: IsHeading) -> bool:
@@ -120,6 +133,16 @@ def _heads_figures(rows: list[PageRow], index: int) -> bool:
     )
 
 
+def _stands_over_figures(rows: list[PageRow], index: int) -> bool:
+    """Whether a row of words stands over rows of which most have figures."""
+    said = "".join(rows[index].texts)
+    below = rows[index + 1 : index + 1 + 2 * _FEW]
+    with_figures = (
+        len(row.words) > 1 and any(map(str.isdigit, "".join(row.texts))) for row in below
+    )
+    return not any(map(str.isdigit, said)) and sum(with_figures) >= _FEW - 1
+
+
 def _belongs(above: PageRow, heading: PageRow) -> bool:
     """Whether the line above a heading is its first line."""
     near = above.page == heading.page and heading.top - above.top < _NEAR * heading.height
@@ -127,18 +150,20 @@ def _belongs(above: PageRow, heading: PageRow) -> bool:
     return near and len(above.cells) > 1 and ":" not in words and not any(map(str.isdigit, words))
 
 
-def _set_columns(zone: list[PageRow]) -> None:
+def _set_columns(zone: list[PageRow], heads: int) -> None:
     """Find the bands of a zone and say of each cell in which it stands.
 
-    Lines of facts, such as those of the next sample below a table, keep to no bands of it.
+    Lines of facts, such as those of the next sample below a table, keep to no bands of it; the
+    first rows, its heading, tell where else columns may part.
     """
     wide = [row for row in _near_others(zone) if len(row.cells) > 1]
     tabled = [row for row in wide if not all(":" in cell.text for cell in row.cells)] or wide
-    if not tabled:
+    edges = _edges(tabled) if tabled else []
+    if heads:
+        edges = headed.edges_of(zone, edges, heads)
+        least = headed.least_room(zone)
         for row in zone:
-            row.columns = [0] * len(row.cells)
-        return
-    edges = _edges(tabled)
+            row.cells = headed.parted(row, edges, least)
     for row in zone:
         row.columns = [_column((cell.left + cell.right) / 2, cell, edges) for cell in row.cells]
 

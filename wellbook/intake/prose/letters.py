@@ -291,6 +291,9 @@ def _days(text: str) -> list[_Day]:
         before = re.split(r"[.;]\s", before)[-1]
         is_first = before[-1:] in {"", "\n"} and text[end : end + 1] in _ENDS
         before = "" if is_first else before  # a day before what was done on it, as in a log
+        line = before.rpartition("\n")[2]
+        if _OTHER_DAYS.search(line) and not _OF_SAMPLING.search(line):
+            continue  # `Report Date`, whatever the line above says
         if not _OTHER_DAYS.search(before) or _OF_SAMPLING.search(before):
             found.append(_Day(start, text[start:end], bool(_OF_SAMPLING.search(before))))
     return [day for day in found if day.is_sure] or found

@@ -14,6 +14,7 @@ from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
 from wellbook.intake.words.lab_words import (
     SIGNS,
+    SIGNS_APART,
     is_bad,
     is_fine,
     is_nothing,
@@ -77,7 +78,6 @@ _HELD = re.compile(
     re.IGNORECASE,
 )
 _DRAWN = (Role.DRAW, Role.KIND)
-_SIGNS = {"<", ">", "<=", ">=", "≤", "≥"}
 _UNDETECTED = {"U", "ND", "BDL"}  # flags beside a result that is left blank
 _YES = {"y", "yes", "true", "1", "lt"}
 _NO = {"n", "no", "false", "0", "nd", "u", "not detected", "non-detect", "undetected"}
@@ -359,14 +359,14 @@ def _text(cells: Facts) -> str:
     sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")
     if cells.get(Role.SIGN, "").casefold() in _YES:  # a column that asks `Less than?`
         sign = "<"
-    if sign in _SIGNS and text[0] not in "<>≤≥":
+    if sign in SIGNS_APART and text[0] not in "<>≤≥":
         return sign + text
     return "<" + text if is_denied and text[0].isdigit() else text
 
 
 def _qualifier(cells: Facts) -> str:
     roles = (Role.QUALIFIER, Role.SIGN, Role.REMARK)
-    parts = [cells[role] for role in roles if cells.get(role, "") not in {"", *_SIGNS}]
+    parts = [cells[role] for role in roles if cells.get(role, "") not in {"", *SIGNS_APART}]
     note = cells.get(Role.NOTE, "")
     return " ".join([*parts, note] if _HELD.search(note) else parts)
 
@@ -377,7 +377,7 @@ def _meaning_of_flags(cells: Facts) -> str:
     sign = cells.get(Role.SIGN, "")
     # A comment is prose: of its words only those on the holding time are taken for a flag.
     held = "held too long" if _HELD.search(cells.get(Role.NOTE, "")) else ""
-    sign = "" if sign in _SIGNS or sign.casefold() in _YES | _NO else sign
+    sign = "" if sign in SIGNS_APART or sign.casefold() in _YES | _NO else sign
     parts = (cells.get(Role.QUALIFIER, ""), meant, sign, held)
     return " ".join(filter(None, parts))
 

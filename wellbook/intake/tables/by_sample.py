@@ -25,7 +25,7 @@ from wellbook.intake.tables.tables import NotTaken, Table
 from wellbook.intake.words.asides import UPKEEP, aside, is_number, is_place
 from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
-from wellbook.intake.words.lab_words import is_nothing, respelled_figure, says_some
+from wellbook.intake.words.lab_words import is_nothing, meant_by, respelled_figure, says_some
 from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
@@ -90,7 +90,7 @@ def by_sample(
     dated = [i for i in own if days[i][0] and not aside(days[i][1])]
     if not dated and not any(is_parameter(at(row, name), catalogue) for _, row in below):
         return None
-    about = _about(below, name, own)
+    about = _about([*_lines_above(sheet, index, name, own), *below], name, own)
     said = {normal_name(text): is_water for text, is_water in told_columns.items()}
     samples = dated or [i for i in own if _is_sample(heading[i], roles[i], i, about)]
     samples = [i for i in own if said.get(normal_name(heading[i]), i in samples)]
@@ -147,6 +147,8 @@ def _take(
     text = at(row, column)
     if not at(row, name) or not text or role_of(at(row, name)) in SAMPLE:
         return
+    if meant_by(at(row, name)) == "not detected" and not any(map(str.isdigit, text)):
+        return  # a line that says what a mark means
     if role_of(at(row, name)) in _BESIDE or aside(at(row, name)) == UPKEEP:
         if any(map(str.isdigit, text)):
             why, place = why_not(at(row, name))[0], table.source.place(number, column)
@@ -187,6 +189,16 @@ def _about(below: Rows, name: int, own: list[int]) -> dict[Role, Cells]:
     return {
         role: rows[role] for role in SAMPLE if role in rows and any(at(rows[role], i) for i in own)
     }
+
+
+def _lines_above(sheet: Sheet, index: int, name: int, own: list[int]) -> Rows:
+    """Lines close above a heading that tell of its samples, such as the day of each."""
+    start = index
+    while start and role_of(at(sheet.rows[start - 1], name)) in SAMPLE:
+        if sum(bool(at(sheet.rows[start - 1], i)) for i in own) < 2:  # noqa: PLR2004
+            break
+        start -= 1
+    return list(enumerate(sheet.rows[start:index], start))
 
 
 def _tells_tested(roles: list[Role | None], sheet: Sheet) -> bool:

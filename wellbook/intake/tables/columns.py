@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.words.dates import clock, taken_apart
-from wellbook.intake.words.lab_words import is_nothing, is_result_word, with_unit
+from wellbook.intake.words.lab_words import SIGNS_APART, is_nothing, is_result_word, with_unit
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.roles import Role
 from wellbook.water.units.conversion import understand
@@ -25,6 +25,8 @@ _READING = re.compile(
 )
 _LONGEST = 120  # characters; more is prose
 _CAS = re.compile(r"^\d{2,7}-\d\d-\d$")
+_MOSTLY = 0.7  # share of a column's cells
+_BESIDE_FIGURES = {*SIGNS_APART, "=", "J", "U", "ND", "B", "H", "E", "Q"}  # a lab's usual letters
 _NUMBER_LIKE = re.compile(r"^[A-Za-z]{0,4}[-_./ ]?\d[\w./-]*$")
 
 
@@ -73,8 +75,37 @@ def assign(
         fits = {i: _share(i, sample, tests[role]) for i in blank if i not in columns.values()}
         best = max(fits, key=lambda i: fits[i], default=None)
         if best is not None and fits[best] >= least:
-            columns[role] = best
+            # Days under a word that is not known may be those of the work in the lab.
+            is_open = role is Role.DATE and best < len(roles)
+            columns.setdefault(Role.SOME_DATE if is_open else role, best)
+    _take_signs(columns, blank, sample)
     return _settled(columns, sample)
+
+
+def _take_signs(columns: Columns, indexes: list[int], rows: list[Cells]) -> None:
+    """A column of `<` and `>` beside figures, whatever its heading: without it `<5` reads `5`."""
+    if {Role.SIGN, Role.QUALIFIER} & columns.keys():
+        return
+    for index in set(indexes) - set(columns.values()):
+        cells = [row[index].strip() if index < len(row) else "" for row in rows]
+        said = set(cells)
+        # A heading that comes again, or a foot, may stand among them.
+        fits = _share(index, rows, lambda text: text in _BESIDE_FIGURES)
+        if not said & SIGNS_APART or fits < _MOSTLY:
+            continue
+        # `14 | < | 15` says that the limit is kept: it has a sign in each row, or only a `>`.
+        is_sign = index + 1 == columns.get(Role.RESULT) or ("" in said and "<" in said)
+        if is_sign or not _holds_limits(index + 1, columns, rows):
+            columns[Role.SIGN] = index
+            return
+
+
+def _holds_limits(index: int, columns: Columns, rows: list[Cells]) -> bool:
+    """Whether a column holds figures to which results may be compared."""
+    own = (Role.RESULT, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
+    if index in {columns.get(role) for role in own}:
+        return False
+    return _share(index, rows, is_reading) >= _FROM_CONTENT[Role.RESULT]
 
 
 def _has_figures(indexes: list[int], columns: Columns, rows: list[Cells]) -> bool:

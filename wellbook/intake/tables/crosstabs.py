@@ -101,9 +101,16 @@ def _first(
             if table and not _has_plain_heading(sheet, index):
                 table.facts = facts
                 return table
-        for role, value in facts_in(row, today).items():
-            facts.setdefault(role, value)
+        if not _has_several_days(row, today):
+            for role, value in facts_in(row, today).items():
+                facts.setdefault(role, value)
     return None
+
+
+def _has_several_days(row: list[str], today: date) -> bool:
+    """Whether a line such as `Sampled` tells the days of several samples."""
+    days = {cell.strip() for cell in row[1:] if cell.strip() and _is_day(cell, today)}
+    return len(days) > 1 and role_of(at(row, 0)) in {Role.DATE, Role.SOME_DATE}
 
 
 def _places_below(

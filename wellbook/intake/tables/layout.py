@@ -8,7 +8,7 @@ from itertools import islice
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
 from wellbook.intake.tables.beside import with_lines_below
-from wellbook.intake.tables.cells import at, is_counter, is_parameter, rows_of_words
+from wellbook.intake.tables.cells import SAMPLE, at, is_counter, is_parameter, rows_of_words
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.records_of_lines import with_records
 from wellbook.intake.tables.regions import stacked
@@ -168,8 +168,8 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
             return best
     if best:
         return best
-    if likeness(rows) > 1:
-        return None  # it has a heading, of something else
+    if likeness([row for row in rows if not any(":" in cell for cell in row)]) > 1:
+        return None  # it has a heading, of something else, and not only lines of facts
     bare = [row for row in rows[: 2 * _TOP] if not (row and says_a_fact(row[0]))]
     columns = assign([], bare, catalogue)
     return _Heading(-1, 0, [], columns, 0) if columns else None
@@ -187,6 +187,16 @@ def is_heading(cells: Cells) -> bool:
     """Whether some cells are the heading of a table of results."""
     words = told(roles_of(cells))
     return len(words) > 1 and bool(words & _SUBJECTS)
+
+
+def is_heading_of_page(cells: Cells) -> bool:
+    """Whether cells of a page are such a heading, or one over a sample in each row."""
+    if is_heading(cells):
+        return True
+    roles = roles_of(cells)
+    open_ones = roles.count(None)
+    is_dated = bool(told(roles) & {Role.DATE, Role.SOME_DATE}) and not any(map(_is_day, cells))
+    return is_dated and open_ones > 1 and len(told(roles) & set(SAMPLE)) > 1
 
 
 def _is_day(text: str) -> bool:

@@ -11,10 +11,10 @@ from wellbook.intake.tables.cells import asks_presence, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
 from wellbook.intake.tables.tables import Table, told
-from wellbook.intake.words.asides import section
+from wellbook.intake.words.asides import heads_checks, is_check, section
 from wellbook.intake.words.dates import is_whole_day, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
-from wellbook.intake.words.lab_words import says_some
+from wellbook.intake.words.lab_words import is_result_word, says_some
 from wellbook.intake.words.letterheads import is_letterhead
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_below, facts_in, says_a_fact
@@ -86,6 +86,7 @@ class TableScanner:
     _also: list[int] = field(default_factory=list)  # more columns of results
     _subjects: dict[str, bool] = field(default_factory=dict)
     _days_alone: int = -1  # lines that hold a day alone; -1 until they are counted
+    _is_below_checks: bool = False
     _stated: str = ""  # a unit that a line above says of all results
 
     def begin(self, heading: Cells, columns: Columns, facts: Facts) -> None:
@@ -152,7 +153,8 @@ class TableScanner:
         known = self._subjects.get(text)
         if known is None:
             words = any(map(str.isalnum, text)) and not _FORMAT_CODE.match(text.strip())
-            if words and (role_of(text) or says_a_fact(text) or _OF_A_LIMIT.match(text.strip())):
+            no_name = role_of(text) or says_a_fact(text) or is_result_word(text)
+            if words and (no_name or _OF_A_LIMIT.match(text.strip())):
                 words = read_name(text, self.catalogue).parameter is not None
             known = self._subjects[text] = words
         return known
@@ -223,7 +225,14 @@ class TableScanner:
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)
+        if Role.RESULT not in roles and heads_checks(row):
+            self._later[Role.KIND] = next(filter(is_check, row))
+            self._is_below_checks = True
+            return
         if columns is None or columns == self._table.columns:
+            if columns and self._is_below_checks:
+                self._later[Role.KIND] = ""  # results again
+                self._is_below_checks = False
             return  # the same heading again, at the top of a page
         facts, self._later = self._later, {}
         kept = facts.keys() & OF_ONE_SAMPLE
@@ -240,7 +249,17 @@ class TableScanner:
         beside = any(row[columns[role]].strip() for role in _BESIDE & columns.keys())
         if not beside or not self._is_subject(row[self._subject]):
             return False
-        return not row[self._result].strip()
+        return not row[self._result].strip() and not self._is_pair(row)
+
+    def _is_pair(self, row: Cells) -> bool:
+        """Whether a row is a word with another behind it, such as who signed, or a mark's meaning.
+
+        What was measured is none of them, nor is what a unit or more cells stand beside.
+        """
+        cells = [cell.strip() for cell in row if cell.strip()]
+        unit = row[self._table.columns.get(Role.UNIT, self._subject)]
+        is_known = is_parameter(row[self._subject], self.catalogue) or understand(unit.strip())
+        return len(cells) == 2 and not is_known  # noqa: PLR2004
 
     def _check_width(self, row: Cells, index: int) -> None:
         if any(map(str.strip, row[self._width :])):

@@ -67,8 +67,8 @@ _CHECKS = re.compile(
 )
 # Words of a line that only mentions such checks.
 _MENTIONS = re.compile(
-    r"\b(batch|meet\w*|met|require\w*|accept\w*|criteria|by|perform\w*|approv\w*|review\w*|were|was"
-    r"|is|are|code|level|manager|officer|lab no)\b|:\s*\S"
+    r"\b(batch(?! (?:qc|quality)\b)|meet\w*|met|require\w*|accept\w*|criteria|by|perform\w*"
+    r"|approv\w*|review\w*|were|was|is|are|code|level|manager|officer|lab no)\b|:\s*\S"
 )
 _RESULTS = re.compile(r"\b(sample|client|analytical|your) (results?|data)\b")
 _MOST_WORDS = 8  # of a title
@@ -92,6 +92,17 @@ def aside(heading: str) -> str:
     """What kind of other figures a heading promises; empty if none."""
     words = folded(heading)
     return next((what for what, pattern in _ASIDES if pattern.search(words)), "")
+
+
+def is_check(heading: str) -> bool:
+    """Whether a heading promises checks of the lab's own, such as `Method blank`."""
+    return aside(heading) == CHECK
+
+
+def heads_checks(row: Cells) -> bool:
+    """Whether a heading is over checks of the lab's own, such as its blanks and recoveries."""
+    others = [aside(cell) for cell in row]
+    return CHECK in others and sum(one in {CHECK, STATISTIC} for one in others) > 1
 
 
 def section(row: Cells) -> str | None:

@@ -66,7 +66,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         Role.NUMBER,
         (
             r"\b(numero de muestra|n[o ]* de muestra|codigo de muestra|referencia"
-            r"|numero d.?echantillon|n[o ]* d.?echantillon|probennummer|proben ?nr|labornummer"
+            r"|numero d.?echantillon|n[o ]* d.?echantillon|proben?(nummer| ?nr)|labornummer"
             r"|labor ?nr|auftrags?(nummer| ?nr))\b"
         ),
     ),
@@ -98,7 +98,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         Role.NAME,
         (
             r"^(parametros?|parametres?|ensayos?|determinacion(es)?|analitos?|analisis|sustancias?"
-            r"|analyses?|essais?|elements?|substances?|untersuchungsparameter|messgrossen?"
+            r"|analyses?|essais?|elements?|substances?|untersuchung(en|sparameter)?|messgrossen?"
             r"|bezeichnung|stoff|kenngrossen?|prufparameter)$"
         ),
     ),

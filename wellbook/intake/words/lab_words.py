@@ -7,7 +7,9 @@ knows; the printed text is kept.
 import re
 from functools import lru_cache
 
+from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units.conversion import understand
+from wellbook.water.values.readings import Kind
 from wellbook.water.values.signs import folded
 
 _WORDS = {
@@ -89,6 +91,9 @@ def says_some(text: str) -> bool | None:
     return word in _YES if word in _YES | _NO else None
 
 
+SIGNS_APART = frozenset({"<", ">", "<=", ">=", "≤", "≥"})
+"""Signs of a figure that stand in a column of their own."""
+
 SIGNS = "+/-"  # stands for the unit of a column of such signs
 
 
@@ -138,12 +143,17 @@ def respelled_figure(text: str, *, decimal_comma: bool) -> str:
     return found if found != folded(text) else ""
 
 
+_OF_WORDS = {Kind.BELOW, Kind.ABSENT, Kind.PRESENT}
+
+
 @lru_cache(maxsize=2048)
 def with_unit(text: str) -> tuple[str, str]:
     """A word and the unit behind it, as in `ND mg/L`; the text alone if there is none."""
     words = text.split()
     for n in range(1, len(words)):
         unit = " ".join(words[n:])
-        if "/" in unit and understand(unit):
-            return " ".join(words[:n]), unit
+        word = " ".join(words[:n])
+        is_word = len(unit) > 1 and read_reading(word).kind in _OF_WORDS
+        if ("/" in unit or is_word) and understand(unit):
+            return word, unit
     return text, ""

@@ -83,6 +83,10 @@ _UNIT = (
 )
 _UNIT_BRACKETED = re.compile(rf"\s*[(\[]({_UNIT})[)\]]", re.IGNORECASE)
 _UNIT_END = re.compile(rf"(?<!\d)[\s,]+(?:in\s+)?({_UNIT})\s*$", re.IGNORECASE)
+# One of several words, as in `NO3-N, mg N/L` and `E. coli (per 100 mL)`.
+_UNIT_OF_WORDS = re.compile(
+    r"\s*(?:,\s|[(\[])((?:per |pro |[^()\[\],/]+/)[^()\[\],]+)[)\]]?\s*$", re.IGNORECASE
+)
 
 
 # Where along a treatment the water was drawn: `Iron before softener`, `Iron (raw)`.
@@ -186,7 +190,7 @@ def _has_fractions(parameter: Parameter) -> bool:
 
 
 def _without_unit(text: str) -> tuple[str, str]:
-    for pattern in (_UNIT_BRACKETED, _UNIT_END):
+    for pattern in (_UNIT_BRACKETED, _UNIT_END, _UNIT_OF_WORDS):
         found = pattern.search(text)
         if found and understand(found[1]):
             return (text[: found.start()] + text[found.end() :]).strip(" ,"), found[1].strip()
