@@ -134,6 +134,8 @@ def _set_columns(zone: list[PageRow]) -> None:
     """
     wide = [row for row in _near_others(zone) if len(row.cells) > 1]
     tabled = [row for row in wide if not all(":" in cell.text for cell in row.cells)] or wide
+    full = [row for row in tabled if len(row.cells) > 2]  # noqa: PLR2004  a pair is a fact beside it
+    tabled = full if len(full) > _FEW and len(zone[0].cells) > _FEW - 1 else tabled
     if not tabled:
         for row in zone:
             row.columns = [0] * len(row.cells)

@@ -24,6 +24,7 @@ _READING = re.compile(
     re.IGNORECASE,
 )
 _LONGEST = 120  # characters; more is prose
+_SIGNS = frozenset({"<", ">", "<=", ">=", "≤", "≥"})
 _CAS = re.compile(r"^\d{2,7}-\d\d-\d$")
 _NUMBER_LIKE = re.compile(r"^[A-Za-z]{0,4}[-_./ ]?\d[\w./-]*$")
 
@@ -85,7 +86,7 @@ def _has_figures(indexes: list[int], columns: Columns, rows: list[Cells]) -> boo
 
 def _take_place_for_result(columns: Columns, rows: list[Cells]) -> None:
     """A column headed by `Sample`, a place or `Reported` holds the results where no other does."""
-    for role in (Role.CLIENT_NUMBER, Role.POINT, Role.WELL, Role.REPORTED):
+    for role in (Role.CLIENT_NUMBER, Role.POINT, Role.WELL, Role.REPORTED, Role.UNIT):
         index = columns.get(role)
         if index is not None and _share(index, rows, is_reading) >= _FROM_CONTENT[Role.RESULT]:
             columns[Role.RESULT] = columns.pop(role)
@@ -100,6 +101,7 @@ _FROM_CONTENT = {
     Role.DATE: 0.8,
     Role.TIME: 0.8,
     Role.RESULT: 0.6,
+    Role.SIGN: 1.0,
 }
 
 
@@ -112,6 +114,7 @@ def _tests(catalogue: Catalogue) -> dict[Role, Callable[[str], bool]]:
         Role.DATE: lambda text: taken_apart(text, today) is not None,
         Role.TIME: lambda text: ":" in text and clock(text) is not None,
         Role.CAS: lambda text: bool(_CAS.match(text)),
+        Role.SIGN: lambda text: text in _SIGNS,
     }
 
 

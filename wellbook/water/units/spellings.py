@@ -98,7 +98,7 @@ _TABLE = (
             "/100ml #/100ml #col/100ml col/100ml col./100ml colonies/100ml colony/100ml org/100ml "
             "organisms/100ml count/100ml counts/100ml "
             "number/100ml no./100ml no/100ml bacteria/100ml "
-            "n/100ml coliform/100ml coliforms/100ml"
+            "n/100ml n/(100ml) anzahl/100ml nombre/100ml coliform/100ml coliforms/100ml"
         ),
     ),
     (
@@ -107,7 +107,7 @@ _TABLE = (
         "",
         "cfus/100ml cfu/100mls cfu/0.1l colonyformingunits/100ml kbe/100ml ufc/100ml",
     ),
-    ("MPN per 100 mL", COUNT, "", "mpn/100mls mpnindex/100ml mpn/0.1l"),
+    ("MPN per 100 mL", COUNT, "", "mpn/100mls mpnindex/100ml mpn/0.1l nmp/100ml npp/100ml"),
     ("per mL", COUNT, "", "/ml #/ml col/ml colonies/ml count/ml platecnt #/cm3"),
     ("CFU per mL", COUNT, "", "cfu/1ml cfus/ml kbe/ml kbe/1ml ufc/ml ufc/1ml"),
     ("MPN per mL", COUNT, "", "mpn/1ml"),
