@@ -116,7 +116,8 @@ def by_sample(
     table = unfolded_table(sheet, [*told_apart, *about, *kept, Role.NAME, Role.RESULT])
     table.guessed, table.heading = guessed, heading
     for i in samples:
-        title = days[i] if dated else (_title(heading[i], guessed),)
+        is_bare = bool(guessed) or (roles[i] is Role.RESULT and len(samples) == 1)
+        title = days[i] if dated else ("" if is_bare else heading[i].strip(),)
         shared = [*title[: len(told_apart)], *(at(row, i) for row in about.values())]
         for number, row in below:
             others = [at(row, roles.index(role)) for role in kept]
@@ -139,10 +140,6 @@ def _with_units(
             whole = [*roles, *[None] * (i + 1 - len(roles))]
             return [*whole[:i], Role.UNIT, *whole[i + 1 :]]
     return roles
-
-
-def _title(heading: str, guessed: str) -> str:
-    return "" if guessed else heading.strip()
 
 
 def _take(
