@@ -191,3 +191,11 @@ def test_numbers_of_rows_are_no_results_and_not_detected_is_one(draft_of):
     )
     assert [row[2] for row in taken(draft)] == ["310", "not detected"]
     assert all(one.is_aside for one in draft.not_taken)
+
+
+def test_the_word_result_is_no_place(draft_of):
+    draft = draft_of(
+        f"{HEAD}Location,Kitchen\nTEST,YOUR,,EPA,\n,RESULT,UNITS,LIMIT,COMMENT\n"
+        "Iron,0.45,mg/L,0.3,HIGH\nLead,2,ug/L,15,OK\n"
+    )
+    assert {one.point_name for one in draft.samples} == {"Kitchen"}

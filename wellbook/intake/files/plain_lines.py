@@ -37,6 +37,12 @@ _LIMIT = re.compile(
     r"límite|limite)\b[^()\[\]]*[)\]]\s*\.?$",
     re.IGNORECASE,
 )
+# A name such as `The federal limit for nitrate is`.
+_OF_A_LIMIT = re.compile(
+    r"\b(?:limits?|standard|guideline|grenzwert|richtwert|l[ií]mites?|valeur limite)\b.*"
+    r"\b(?:for|of|on|is|f[üu]r|von|para|de|pour|du|des)\b",
+    re.IGNORECASE,
+)
 _VISIT = re.compile(
     r"^[-*•\s]*(?P<day>(?:[^\W\d_]{3,10}\.? )?(?:19|20)\d\d|\d{4}-\d\d(?:-\d\d)?"
     r"|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}|[^\W\d_]{3,10} \d{1,2},? \d{4}"
@@ -143,6 +149,6 @@ def pair_of(text: str) -> Cells:
     """What stands before and after the colon of a text; the text alone if it has none."""
     text = _LIMIT.sub("", text.strip())
     found = _PAIR.match(text) or _FIGURE.match(text) or _WORD.match(text) or _PARTED.match(text)
-    if not found or "//" in found["rest"][:2]:
+    if not found or "//" in found["rest"][:2] or _OF_A_LIMIT.search(found["name"]):
         return [text]
     return [found["name"].strip(" -*•"), found["rest"].strip()]

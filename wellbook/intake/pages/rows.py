@@ -158,6 +158,8 @@ def _set_columns(zone: list[PageRow], heads: int) -> None:
     """
     wide = [row for row in _near_others(zone) if len(row.cells) > 1]
     tabled = [row for row in wide if not all(":" in cell.text for cell in row.cells)] or wide
+    full = [row for row in tabled if len(row.cells) > 2]  # noqa: PLR2004  a pair is a fact beside it
+    tabled = full if len(full) > _FEW and len(zone[0].cells) > _FEW - 1 else tabled
     edges = _edges(tabled) if tabled else []
     if heads:
         edges = headed.edges_of(zone, edges, heads)

@@ -15,7 +15,10 @@ from wellbook.water.values.findings import Finding
 PROSE = "prose"  # doubt of every figure that was read from a sentence
 _LESS = r"(?:below |less than |under |unter |menos de |moins de |< ?)?"
 _FIGURE = rf"(?P<figure>{_LESS}\d[\d.,]*\d|{_LESS}\d)"
-_UNITS = r"[^\s\d/,.;()\"”]{1,4}/[^\s\d/,.;()\"”]+(?: as \w+)?|[NF]TU|ppm|ppb|gpg|grains"
+_UNITS = (
+    r"(?:MPN|CFU|KBE|UFC|NMP|NPP|n)? ?/ ?100 ?m[lL]\b|(?:per|in|en|pro) 100 ?m[lL]\b"
+    r"|[^\s\d/,.;()\"”]{1,4}/[^\s\d/,.;()\"”]+(?: as \w+)?|[NF]TU|ppm|ppb|gpg|grains"
+)
 _MEASURED = re.compile(rf"(?<![\w.,/-]){_FIGURE}(?! ?%)(?: ?\(?(?P<unit>{_UNITS})(?![\w/]))?")
 # What stands between a name and its figure where no other word does, as in `iron: 0.3`.
 _TO = re.compile(

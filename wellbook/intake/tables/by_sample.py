@@ -37,6 +37,11 @@ _KEPT = (Role.UNIT, Role.METHOD, Role.FRACTION, Role.BASIS)
 _MOST_ODD = 0.4  # share of cells of a sample's column that may be no readings; our own choice
 _MAY_BE_RESULTS = {None, Role.CLIENT_NUMBER, Role.POINT, Role.WELL}
 _ABOUT_A_SAMPLE = {Role.DATE, Role.SOME_DATE, Role.POINT, Role.NUMBER}
+# Such a column tells about the results beside it, and is no sample whatever stands in it.
+_OF_A_RESULT = {
+    *(Role.REPORTING_LIMIT, Role.DETECTION_LIMIT, Role.LIMIT_UNIT, Role.LIMIT_TYPE),
+    *(Role.QUALIFIER, Role.SIGN, Role.ANALYSED, Role.CAS, Role.CODE),
+}
 _MAY_BEGIN = {None, *_ABOUT_A_SAMPLE}  # what may stand over the names
 # Rows of such a table that tell about its results and hold none.
 _BESIDE = {
@@ -69,7 +74,7 @@ def by_sample(
     """
     today, told_columns = told
     heading = sheet.rows[index]
-    if not any(heading):
+    if not any(heading) or (roles.count(Role.RESULT) == 1 and _OF_A_RESULT & set(roles)):
         return None
     below = list(enumerate(sheet.rows[index + 1 :], index + 1))
     is_tested = _tells_tested(roles, sheet)
@@ -111,7 +116,8 @@ def by_sample(
     table = unfolded_table(sheet, [*told_apart, *about, *kept, Role.NAME, Role.RESULT])
     table.guessed, table.heading = guessed, heading
     for i in samples:
-        title = days[i] if dated else (_title(heading[i], guessed),)
+        is_bare = bool(guessed) or (roles[i] is Role.RESULT and len(samples) == 1)
+        title = days[i] if dated else ("" if is_bare else heading[i].strip(),)
         shared = [*title[: len(told_apart)], *(at(row, i) for row in about.values())]
         for number, row in below:
             others = [at(row, roles.index(role)) for role in kept]
@@ -134,10 +140,6 @@ def _with_units(
             whole = [*roles, *[None] * (i + 1 - len(roles))]
             return [*whole[:i], Role.UNIT, *whole[i + 1 :]]
     return roles
-
-
-def _title(heading: str, guessed: str) -> str:
-    return "" if guessed else heading.strip()
 
 
 def _take(
@@ -237,7 +239,7 @@ def _is_sample(heading: str, role: Role | None, column: int, about: dict[Role, C
     """Whether something tells that a column is a sample of the household's water."""
     if read_draw(heading):  # such as `After 5 min flush`
         return True
-    if aside(heading):
+    if aside(heading) or role in _OF_A_RESULT:
         return False
     if _OURS.match(folded(heading)):
         return True

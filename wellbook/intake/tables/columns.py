@@ -116,7 +116,7 @@ def _has_figures(indexes: list[int], columns: Columns, rows: list[Cells]) -> boo
 
 def _take_place_for_result(columns: Columns, rows: list[Cells]) -> None:
     """A column headed by `Sample`, a place or `Reported` holds the results where no other does."""
-    for role in (Role.CLIENT_NUMBER, Role.POINT, Role.WELL, Role.REPORTED):
+    for role in (Role.CLIENT_NUMBER, Role.POINT, Role.WELL, Role.REPORTED, Role.UNIT):
         index = columns.get(role)
         if index is not None and _share(index, rows, is_reading) >= _FROM_CONTENT[Role.RESULT]:
             columns[Role.RESULT] = columns.pop(role)

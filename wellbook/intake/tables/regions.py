@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.intake.tables.cells import at, is_parameter, rows_of_words
+from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.headings import roles_of
 from wellbook.intake.words.roles import Role
@@ -56,14 +57,25 @@ def _cuts(rows: list[Cells], index: int, catalogue: Catalogue) -> tuple[int, ...
     if sum(map(bool, row)) < 4:  # noqa: PLR2004
         return ()
     roles = roles_of(row)
-    if roles.count(Role.RESULT) < 2:  # noqa: PLR2004
-        return ()
     if roles.count(Role.NAME) < 2:  # noqa: PLR2004
-        return _cuts_of_names(rows, index, roles, catalogue)
-    first = roles.index(Role.NAME)
-    starts = [i for i, role in enumerate(roles) if role is Role.NAME and i > first]
-    parts = [roles[a:b] for a, b in zip((first, *starts), (*starts, None), strict=True)]
-    return tuple(starts) if all(Role.RESULT in part for part in parts) else ()
+        is_twice = roles.count(Role.RESULT) > 1
+        return _cuts_of_names(rows, index, roles, catalogue) if is_twice else ()
+    first, *starts = (i for i, role in enumerate(roles) if role is Role.NAME)
+    below = rows[index + 1 :][:_LOOK]
+
+    def has_results(start: int, end: int) -> bool:
+        return Role.RESULT in roles[start:end] or any(
+            roles[i] in {None, Role.UNIT} and _are_readings([at(one, i) for one in below])
+            for i in range(start + 1, end)
+        )
+
+    parts = zip((first, *starts), (*starts, len(roles)), strict=True)
+    return tuple(starts) if all(has_results(*part) for part in parts) else ()
+
+
+def _are_readings(cells: list[str]) -> bool:
+    filled = [cell for cell in cells if cell]
+    return sum(map(is_reading, filled)) * 2 > len(filled)
 
 
 def _cuts_of_names(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Sheet
-from wellbook.intake.tables.cells import asks_presence, is_parameter
+from wellbook.intake.tables.cells import asks_presence, at, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
 from wellbook.intake.tables.tables import Table, told
@@ -28,12 +28,6 @@ _FORMAT_CODE = re.compile(r"^\d{1,3}[sdn]$")  # second heading row of a USGS RDB
 _UNIT_OF_ALL = re.compile(
     r"\b(?:all|units?|results?|values?|concentrations?)\b[^:]*?(?:\bin\b|\bare\b|:|=)"
     r"\s*(\S+(?: as \w+)?)\.?$",
-    re.IGNORECASE,
-)
-# A line such as `Limit for lead: 15 ppb` below the results.
-_OF_A_LIMIT = re.compile(
-    r"(?:(?:the|legal|health|epa|max\w*|der|el|la|le) )*"
-    r"(?:limits?|standard|guideline|grenzwert|richtwert|l[ií]mite|valeur limite)\b",
     re.IGNORECASE,
 )
 _AROUND_DAYS = " :*-–=#_~[]()"  # what stands around a day alone in its line
@@ -93,9 +87,11 @@ class TableScanner:
         """Start a table under a heading."""
         if self._table.rows:
             self._done.append(self._table)
+        is_guessed = self._settle_day(heading, columns, facts)
         unit = unit_in(heading[columns[Role.RESULT]]) if columns[Role.RESULT] < len(heading) else ""
         unit = unit if understand(unit) else self._stated
         self._table = Table(self.sheet, columns, facts, unit, heading)
+        self._table.is_day_guessed = is_guessed
         widths = Counter(len(row) for row in self.sheet.rows if len(row) > 1)
         usual, times = widths.most_common(1)[0]
         # A last column without a heading stands in most rows, a stray separator in one or two.
@@ -105,6 +101,18 @@ class TableScanner:
         self._result = columns[Role.RESULT]
         results = (i for i, role in enumerate(roles_of(heading)) if role is Role.RESULT)
         self._also = [i for i in results if i != self._result]
+
+    @staticmethod
+    def _settle_day(heading: Cells, columns: Columns, facts: Facts) -> bool:
+        """Whether only what stands in a column under other words tells days; a told day is kept."""
+        words = at(heading, columns.get(Role.DATE, len(heading)))
+        if not words or role_of(words) in {Role.DATE, Role.SOME_DATE}:
+            return False
+        if Role.DATE in facts:
+            del columns[Role.DATE]
+            return False
+        columns[Role.SOME_DATE] = columns.pop(Role.DATE)
+        return True
 
     def say_guess(self, heading: str) -> None:
         """Keep that only the figures tell that the column under a heading holds the results."""
@@ -153,8 +161,9 @@ class TableScanner:
         known = self._subjects.get(text)
         if known is None:
             words = any(map(str.isalnum, text)) and not _FORMAT_CODE.match(text.strip())
-            no_name = role_of(text) or says_a_fact(text) or is_result_word(text)
-            if words and (no_name or _OF_A_LIMIT.match(text.strip())):
+            is_word = is_result_word(text) or (is_reading(text) and len(text.strip()) > 1)
+            # A legend such as `n.d. = not detected` names no parameter.
+            if words and (is_word or role_of(text) or says_a_fact(text)):
                 words = read_name(text, self.catalogue).parameter is not None
             known = self._subjects[text] = words
         return known
@@ -246,7 +255,9 @@ class TableScanner:
             return False
         if not subject:
             return is_reading(row[self._result])
-        beside = any(row[columns[role]].strip() for role in _BESIDE & columns.keys())
+        beside = {role for role in _BESIDE & columns.keys() if row[columns[role]].strip()}
+        if beside == {Role.UNIT} and not is_parameter(subject, self.catalogue):
+            beside = {Role.UNIT} if understand(row[columns[Role.UNIT]].strip()) else set()
         if not beside or not self._is_subject(row[self._subject]):
             return False
         return not row[self._result].strip() and not self._is_pair(row)

@@ -46,8 +46,9 @@ _ASIDES = tuple(
         (
             UPKEEP,
             (
-                r"\b(psi|gpm|miles?|kilomet\w+|pressure|static|drawdown|yield|pumped|pumping|hours?"
-                r"|gallons?|invoice\w*|costs?|paid|price|receipt|salt (?:bags?|added|used)"
+                r"\b(psi|gpm|miles?|kilomet\w+|pressure(?! tank)|static|drawdown|yield|pumped"
+                r"|pumping|hours?|gallons?|invoice\w*|costs?|paid|price|receipt"
+                r"|salt (?:bags?|added|used)"
                 r"|rain(?:fall)?|depth|odometer)\b|[$€£]"
             ),
         ),

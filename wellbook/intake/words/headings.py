@@ -158,8 +158,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|raw|this|new|latest|present|our|my|current|qualitative|quantitative|avg|average) )*"
             r"(results?|res|rslt"
             r"|values?|vals?|conc|concentrations?|found|findings?|amounts?|measured|levels?|readings?|measurements?"
-            r"|count|outcomes?|figures?)"
-            r"( values?| text| reported| measure| found| detected| measured)?$"
+            r"|count|outcomes?|figures?)( values?| text| reported| measured?| found| detected)?$"
         ),
     ),
     (

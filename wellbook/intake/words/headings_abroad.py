@@ -34,8 +34,9 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.ANALYSED,
         (
-            r"\b(fecha (de|del) (analisis|ensayo)|date d'?analyse|analysedatum"
-            r"|prufdatum)\b"
+            r"\b(fecha (de|del) (analisis|ensayo)|date (d |de l )?analyses?"
+            r"|(analysen?|pruf(ungs)?|untersuchungs|mess)datum|analysiert( am)?"
+            r"|datum der (analysen?|untersuchung|prufung|messung))\b"
         ),
     ),
     (
@@ -103,6 +104,11 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         ),
     ),
     (Role.NOTHING, r"^(lfd )?nr$"),
+    (
+        Role.QUALIFIER,
+        r"^(kennz(eichen|eichnung|ung)?|indicateurs?|indicador(es)?|calificador(es)?)$",
+    ),
+    (Role.SIGN, r"^(signe|signo|vorzeichen)$"),
     (Role.NOTE, r"^(observaciones|notas?|remarques?|bemerkung(en)?|anmerkung(en)?)$"),
 )
 _PATTERNS = tuple((role, re.compile(pattern)) for role, pattern in _WORDS)
