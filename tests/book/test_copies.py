@@ -1,6 +1,7 @@
 """Copies are made on their own, read back, thinned out by age, and lead back."""
 
 import sqlite3
+from contextlib import closing
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -178,10 +179,11 @@ def test_a_year_of_daily_copies_thins_out_to_a_score(tmp_path):
 
 
 def test_the_copy_is_a_plain_book_even_if_the_original_was_in_wal_mode(book):
-    sqlite3.connect(book.path).execute("PRAGMA journal_mode = WAL")
+    with closing(sqlite3.connect(book.path)) as store:
+        store.execute("PRAGMA journal_mode = WAL")
     copy = copies.make_copy(book.path, TODAY)
-    mode = sqlite3.connect(copy).execute("PRAGMA journal_mode").fetchone()[0]
-    assert mode == "delete"
+    with closing(sqlite3.connect(copy)) as store:
+        assert store.execute("PRAGMA journal_mode").fetchone()[0] == "delete"
 
 
 @pytest.mark.parametrize("begun", ["BEGIN IMMEDIATE", "BEGIN EXCLUSIVE"])

@@ -137,7 +137,7 @@ def test_three_tests_bound_no_median_and_four_do():
     assert (found.lower, found.upper) == (1, 4)
 
 
-@pytest.mark.parametrize("n", [5, 9, 16, 30])
+@pytest.mark.parametrize("n", [5, 9, 16, 30, 3000])
 def test_the_ranks_of_the_bounds_are_binomial(n):
     found = long_run(spans_of(" ".join(str(k) for k in range(1, n + 1))))
     rank = int(found.lower)

@@ -1,7 +1,7 @@
 """The long-run level of a history, how sure it is, and how it stands to a limit."""
 
 from collections.abc import Sequence
-from math import comb, inf, isfinite
+from math import inf, isfinite
 from statistics import fmean
 
 from wellbook.water.statistics.kaplan_meier import Mass, quantile
@@ -44,11 +44,13 @@ def long_run(spans: Sequence[CensoredValue], shares: Sequence[Mass] | None = Non
 def _rank(n: int) -> int:
     """Rank from either end that bounds a median on one side at 90 %; 0 with too few tests."""
     tail, rank = 0.0, 0
+    ways, every = 1, 1 << n  # ways to choose k of n, each from the one before
     for k in range(n):
-        tail += comb(n, k) / (1 << n)
+        tail += ways / every
         if tail > 1 - CONFIDENCE:
             break
         rank = k + 1
+        ways = ways * (n - k) // (k + 1)
     return rank
 
 
