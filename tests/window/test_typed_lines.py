@@ -82,8 +82,10 @@ def test_a_basis_without_which_a_figure_means_little_is_asked_for(row):
     assert row.new_result().reading.basis == ""
     row.say_basis("as N")
     assert row.new_result().reading.basis == "as N"
+    there = row.basis.count()
     row.say_basis("as something else")
     assert row.basis.currentText() == row.new_result().reading.basis == "as something else"
+    assert row.basis.count() == there + 1
 
 
 def test_a_name_that_is_not_known_is_kept_as_typed_and_said(row):
@@ -150,6 +152,9 @@ def test_an_earlier_line_without_a_basis_says_that_none_was_printed_only_where_i
     lead.offer(Offered("Lead", "µg/L", ""))
     assert BASES[nitrate.basis.currentIndex()] == NOT_PRINTED
     assert lead.basis.currentIndex() == 0
+    lead.say_basis("")
+    lead.say_basis("as N")
+    assert lead.basis.count() == len(BASES), "what is there is not offered twice"
 
 
 def test_a_line_is_empty_until_its_name_or_its_figure_is_typed(row):
@@ -170,6 +175,18 @@ def test_three_lines_stand_there_and_a_new_one_comes_when_the_last_is_begun(rows
     names = [field.accessibleName() for field in rows.rows[3].fields]
     assert names == [f"{head}, line 4" for head in heads()]
     assert rows.rows[3].comma.accessibleName() == "Which figure is meant, line 4"
+
+
+def test_heads_stand_once_above_the_lines_on_one_line_each_and_words_have_the_most_room(rows):
+    grid = rows.layout()
+    above = [grid.itemAtPosition(0, column).widget() for column in range(6)]
+    assert [one.text() for one in above] == [*heads(), "Understood as"]
+    assert not any(one.wordWrap() for one in above), "a second line would be cut"
+    assert grid.itemAtPosition(1, 0).widget() is rows.rows[0].parameter
+    shares = [grid.columnStretch(column) for column in range(6)]
+    assert max(shares[1:5]) < shares[0] < shares[5]
+    inside = rows.rows[0].unit.lineEdit().accessibleName()
+    assert inside == "Unit, line 1", "what has the keyboard is named"
 
 
 def test_results_are_those_of_the_lines_that_hold_something_from_the_top(rows):
