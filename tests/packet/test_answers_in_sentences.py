@@ -13,6 +13,7 @@ from wellbook.sharing.excerpt import LeftOut
 from wellbook.support import paths
 from wellbook.water.cautions.cautions import read_cautions
 from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.judgement import Verdict
 
 CATALOGUE = read_catalogue(paths.resources())
 CAUTIONS = read_cautions(paths.resources() / "cautions.toml")
@@ -235,3 +236,45 @@ def test_no_letter_cautions_a_dealer_and_others_read_what_presses_first(told):
     )
     assert doctor[0].startswith("E. coli")
     assert (len(doctor), len(department), dealer) == (3, 3, ())
+
+
+def test_what_can_harm_is_told_before_what_only_tastes_each_with_limit_day_and_trend(told):
+    # 40 CFR 141.62 for arsenic and 143.3 for iron.
+    seen = told(("2024-05-03", metal("iron", "0.9"), metal("arsenic", "0.05"),
+                 metal("lead", "0.001")))  # fmt: skip
+    found = answer.standings(seen)
+    assert [(verdict, harm) for verdict, harm, _said in found] == [
+        (Verdict.OUTSIDE, True),
+        (Verdict.OUTSIDE, False),
+    ]
+    assert found[0][2].startswith("Arsenic, Tap: 0.05 mg/L on 3 May 2024. ")
+    assert found[0][2].endswith("Limit: up to 0.010 mg/L (health).")
+    assert "Limit: up to 0.3 mg/L (taste" in found[1][2]
+
+
+def test_a_limit_stands_beside_its_result_in_the_unit_of_that(told):
+    arsenic = household.result("arsenic", "Arsenic", "50", "µg/L")
+    seen = told(("2024-05-03", arsenic, metal("hardness", "100")))
+    (point,) = seen.wells[0].overview.points
+    bounds = {one.parameter.key: answer.bound_words(one) for one in point.standings}
+    assert bounds["arsenic"].startswith("up to 10 µg/L")
+    assert bounds["hardness"] == "–"
+    assert {row.name: row.limit for row in answer.rows(seen)}["Arsenic"] == "up to 10 µg/L"
+
+
+def test_where_nothing_is_missing_nothing_is_said_to_be(told):
+    seen = told(("2026-11-25", coli("absent")))
+    few = replace(seen, catalogue=replace(seen.catalogue, panels={}))
+    assert gaps.told(few) == "The newest test was drawn on 25 Nov 2026."
+    facts = with_log(seen, **{"Septic tank": "120 ft"})
+    assert unknowns.not_known(replace(seen, wells=(facts,)))[-1] == (
+        "Not written down: flow, water pressure."
+    )
+
+
+def test_a_letter_says_where_results_were_left_out_of_it(told):
+    seen = told(("2024-05-03", metal("arsenic", "0.05")))
+    said = "Results were left out of this letter by choice."
+    part = replace(seen, left_out=LeftOut(1, 2, 0, 0, 1, ("from 2024",), {}))
+    for history, is_said in ((seen, False), (part, True)):
+        assert (said in letter.letter(history, sentences.DOCTOR, CAUTIONS).notes) is is_said

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import household
 import pytest
 from packet_fixtures import TODAY
 from test_what_the_pages_say import prose, renamed, tables, words
@@ -278,3 +279,44 @@ def test_the_sizing_sheet_tells_the_latest_raw_water_and_what_is_to_be_found_out
     gone = tuple(replace(unit, removed="2020") for unit in facts.units)
     without = [words(piece) for piece in sizing.sizing(of_well(context, units=gone))]
     assert ["Treatment in use", "none is written down"] in without[-2]
+
+
+def test_numbers_that_follow_one_another_are_told_as_spans():
+    assert origins._spans([1, 2, 3, 5, 7, 8]) == ["1 to 3", "5", "7 to 8"]
+
+
+def test_what_a_well_needs_is_told_with_who_does_it(context):
+    upkeep = tables(wells.wells(context))[3]
+    assert [(row[0], row[1], row[3]) for row in upkeep] == [
+        ("wellhead and surroundings", "nobody wrote down when this was last done", "owner"),
+        ("well, pump and pressure tank", "nobody wrote down when this was last done",
+         "licensed well contractor"),
+    ]  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def minerals(tmp_path_factory, catalogue):
+    """A consultant's packet of one sample with the main ions and a pH that can't be."""
+    style.register_fonts(paths.resources() / "fonts")
+    with household.new_book(tmp_path_factory.mktemp("ions") / "b.wellbook") as book:
+        tap = book.add_point(book.add_well("Home"), "Tank")
+        figures = {"calcium": "80", "magnesium": "20", "alkalinity": "200", "tds": "400"}
+        found = [household.result(key, key, text, "mg/L") for key, text in figures.items()]
+        odd = household.result("ph", "pH", "17", "pH units")
+        book.add_sample(household.sample(tap, "2024-05-03", *found, odd))
+        return packet.gathered(book.record(), catalogue, TODAY, packet.PacketOptions("consultant"))
+
+
+def test_each_index_has_its_value_its_test_and_its_source(minerals):
+    (rows,) = tables(readings.index_tables(minerals))
+    hardness = next(row for row in rows if "ardness" in row[0])
+    # 2.497 mg/L as CaCO3 for each mg/L of calcium, 4.118 for magnesium: Standard Methods 2340 B.
+    assert hardness[1].startswith("282")
+    assert all(row[1] and row[2] == "1" and row[4] for row in rows)
+
+
+def test_what_looks_odd_is_a_question_of_its_test(minerals, contexts):
+    (rows,) = tables(readings.plausibility(minerals))
+    assert {row[0] for row in rows} == {"1"}
+    assert any("pH" in row[2] and row[1] == "question" for row in rows)
+    assert prose(readings.plausibility(contexts["consultant"]))[-1] == "Nothing was found to ask."
