@@ -10,7 +10,16 @@ from test_what_the_pages_say import prose, renamed, tables, words
 from wellbook.book.rows import Document, Event, Lab, Service, TreatmentUnit
 from wellbook.packet import packet
 from wellbook.packet.options import AUDIENCES
-from wellbook.packet.pages import closing, originals, origins, readings, results, sizing, wells
+from wellbook.packet.pages import (
+    closing,
+    originals,
+    origins,
+    readings,
+    results,
+    sizing,
+    trends,
+    wells,
+)
 from wellbook.pdf import style
 from wellbook.sandbox.originals import Original
 from wellbook.sharing.sources import LeftBehind, MissingOriginal, Source
@@ -320,3 +329,10 @@ def test_what_looks_odd_is_a_question_of_its_test(minerals, contexts):
     assert {row[0] for row in rows} == {"1"}
     assert any("pH" in row[2] and row[1] == "question" for row in rows)
     assert prose(readings.plausibility(contexts["consultant"]))[-1] == "Nothing was found to ask."
+
+
+def test_samples_of_one_day_that_share_only_their_ph_are_no_pair(contexts):
+    """Both were drawn on 2 May 2019; how much of a pH a unit takes out is no question."""
+    assert prose(trends.treatment(contexts["consultant"]))[-1] == (
+        "Tamarack Hill: no figures of raw and treated water of one day that can be compared."
+    )
