@@ -278,3 +278,24 @@ def test_a_letter_says_where_results_were_left_out_of_it(told):
     part = replace(seen, left_out=LeftOut(1, 2, 0, 0, 1, ("from 2024",), {}))
     for history, is_said in ((seen, False), (part, True)):
         assert (said in letter.letter(history, sentences.DOCTOR, CAUTIONS).notes) is is_said
+
+
+def test_a_letter_counts_each_row_that_has_no_room(told, monkeypatch):
+    keys = ("arsenic", "lead", "uranium")
+    seen = told(("2024-05-03", *(metal(key, "9") for key in keys)))
+    for most, said in ((3, ""), (2, "1 more result is not on"), (1, "2 more results are not on")):
+        monkeypatch.setattr(letter, "_MOST_ROWS", most)
+        found = letter.letter(seen, sentences.DOCTOR, CAUTIONS)
+        assert len(found.rows) == most
+        assert any("more result" in note for note in found.notes) is bool(said)
+        assert any(note.startswith(said) for note in found.notes)
+
+
+def test_a_letter_tells_a_sum_that_is_over_though_none_of_its_parts_is(told):
+    """Nitrate and nitrite together: 10 mg/L as N (40 CFR 141.62)."""
+    parts = [household.result(key, key, text, "mg/L", basis="as N")
+             for key, text in (("nitrate", "9.6"), ("nitrite", "0.9"))]  # fmt: skip
+    first = letter.letter(told(("2024-05-03", *parts)), sentences.DOCTOR, CAUTIONS).rows[0]
+    assert (first.name, first.point, first.day) == ("Nitrate + nitrite", "Tap", date(2024, 5, 3))
+    assert (first.reading, first.limit) == ("10.5 mg/L as N", "up to 10 mg/L as N")
+    assert first.judgement.verdict is Verdict.OUTSIDE

@@ -5,12 +5,14 @@ from dataclasses import replace
 import household
 import pytest
 from packet_fixtures import TODAY
+from reportlab.platypus import KeepTogether
 from test_what_the_pages_say import prose, renamed, tables, words
 
 from wellbook.book.rows import Document, Event, Lab, Service, TreatmentUnit
 from wellbook.packet import packet
 from wellbook.packet.options import AUDIENCES
 from wellbook.packet.pages import (
+    charts,
     closing,
     originals,
     origins,
@@ -336,3 +338,49 @@ def test_samples_of_one_day_that_share_only_their_ph_are_no_pair(contexts):
     assert prose(trends.treatment(contexts["consultant"]))[-1] == (
         "Tamarack Hill: no figures of raw and treated water of one day that can be compared."
     )
+
+
+def test_what_serves_is_told_for_each_finding_of_raw_water(contexts):
+    (rows,) = tables(sizing.fit(contexts["consultant"]))
+    assert [row[0] for row in rows] == [
+        "E. coli, Total coliform",
+        "Nitrate, Nitrate + nitrite",
+        "Manganese",
+        "pH",
+        "Hardness",
+    ]
+    assert all("Usually serve: " in row[1] and " Source: " in row[1] for row in rows)
+    assert "neutralizer (pH 6.1, at least 7)" in rows[2][2]
+    (facts,) = contexts["consultant"].history.wells
+    treated = facts.overview.points[1:]
+    alone = replace(facts, overview=replace(facts.overview, points=treated))
+    assert sizing.fit(changed(contexts["consultant"], wells=(alone,))) == []
+
+
+def test_a_buyer_finds_three_charts_among_the_answers_and_the_others_in_the_record(contexts):
+    buyer, consultant = contexts["buyer"], contexts["consultant"]
+    (one, *_others) = buyer.figures
+    for n, first, more in ((1, 1, 0), (3, 3, 0), (4, 3, 1), (5, 3, 2)):
+        many = replace(buyer, figures=(one,) * n)
+        assert [len(headings(part(many))) for part in (charts.charts, charts.more_charts)] == [
+            first,
+            more,
+        ]
+        assert bool(charts.more_charts(many)) is bool(more)
+    whole = replace(consultant, figures=(one,) * 5)
+    assert len(headings(charts.charts(whole))) == 5
+    assert charts.more_charts(whole) == []
+    assert "nothing to draw" in prose(charts.charts(replace(buyer, figures=())))[1]
+
+
+def headings(story):
+    """The charts of a part, each kept together with its heading."""
+    return [piece for piece in story if isinstance(piece, KeepTogether)]
+
+
+def test_a_wheel_stands_beside_its_sentence_for_each_point(context):
+    assert len(context.wheels) == 2
+    said = [words(piece) for piece in charts.year_wheels(context)]
+    assert said[0] == "When in the year"
+    beside = [rows[0][1] for rows in said[2:]]
+    assert beside == [[wheel.title, wheel.sentence] for wheel in context.wheels]
