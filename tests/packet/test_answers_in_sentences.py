@@ -299,3 +299,39 @@ def test_a_letter_tells_a_sum_that_is_over_though_none_of_its_parts_is(told):
     assert (first.name, first.point, first.day) == ("Nitrate + nitrite", "Tap", date(2024, 5, 3))
     assert (first.reading, first.limit) == ("10.5 mg/L as N", "up to 10 mg/L as N")
     assert first.judgement.verdict is Verdict.OUTSIDE
+
+
+def test_what_is_over_a_limit_is_told_before_what_is_over_one_to_come(told):
+    """Lead at 12 µg/L: over 10 µg/L from 1 Nov 2027 on (40 CFR 141.80(c), 89 FR 86418)."""
+    seen = told(("2024-05-03", metal("lead", "0.012"), metal("arsenic", "0.05")))
+    found = [(verdict, said.partition(",")[0]) for verdict, _harm, said in answer.standings(seen)]
+    assert found == [(Verdict.OUTSIDE, "Arsenic"), (Verdict.ADOPTED, "Lead")]
+    assert "It starts on 1 Nov 2027." in answer.standings(seen)[1][2]
+
+
+@pytest.mark.parametrize(
+    ("recipient", "points", "shown"),
+    [
+        (sentences.DEALER, {"Tank": (False, "1"), "Tap": (True, "400")}, "Tank"),  # raw water
+        (
+            sentences.DEPARTMENT,
+            {"Tank": (False, "1"), "Tap": (True, "400")},
+            "Tap",
+        ),  # the worse one
+        (sentences.DEPARTMENT, {"Tank": (False, "4"), "Tap": (True, "<1")}, "Tank"),
+        (sentences.DEALER, {"Tap": (True, "4")}, "Tap"),  # there is no raw water
+    ],
+)
+def test_a_letter_tells_a_dealer_of_raw_water_and_others_of_the_worst(
+    tmp_path, recipient, points, shown
+):
+    """Chloride: 250 mg/L, for taste (40 CFR 143.3)."""
+    with household.new_book(tmp_path / "b.wellbook") as book:
+        well = book.add_well("Home")
+        for name, (treated, text) in points.items():
+            tap = book.add_point(well, name, treated=treated)
+            book.add_sample(household.sample(tap, "2024-05-03", metal("chloride", text)))
+        seen = gather(book.record(), CATALOGUE, TODAY, with_personal=False)
+    found = [(name, point, one) for name, point in answer.points(seen) for one in point.by_urgency]
+    rows = letter._asked(found, recipient)
+    assert [name for name, _point, _one in rows] == [shown]

@@ -12,6 +12,7 @@ from wellbook.book.rows import Document, Event, Lab, Service, TreatmentUnit
 from wellbook.packet import packet
 from wellbook.packet.options import AUDIENCES
 from wellbook.packet.pages import (
+    at_a_glance,
     charts,
     closing,
     originals,
@@ -384,3 +385,31 @@ def test_a_wheel_stands_beside_its_sentence_for_each_point(context):
     assert said[0] == "When in the year"
     beside = [rows[0][1] for rows in said[2:]]
     assert beside == [[wheel.title, wheel.sentence] for wheel in context.wheels]
+
+
+def test_only_what_was_written_down_of_a_well_has_a_row(context):
+    said = [words(piece) for piece in wells.wells(context)]
+    assert said[2] == [
+        ["Depth", "185 ft"],
+        ["Casing", "steel, 6 in, 42 ft"],
+        ["Note", "The gate is at [covered: personal]."],
+    ]
+    assert tables(wells.wells(context))[2] == [
+        ["Mar 2021", "Softener", "new media", "Resin changed"]
+    ]
+
+
+def test_where_nothing_needs_attention_that_is_no_all_clear(context):
+    none = prose(at_a_glance.attention(changed(context, wells=(), tests=())))[1]
+    assert none.startswith("There is no test that could show anything. Never tested:")
+    some = prose(at_a_glance.attention(changed(context, wells=())))[1]
+    assert some.startswith("In the latest test of each parameter at each point no reading is")
+    assert len(prose(at_a_glance.attention(context))) == 1
+
+
+def test_what_a_history_sums_up_to_stands_in_the_record_and_not_among_the_answers(contexts):
+    buyer = contexts["buyer"]
+    figure = replace(buyer.figures[0], summary=("Half of all readings lie below 4.",))
+    many = replace(buyer, figures=(figure,) * 4)
+    assert "Half of all readings" not in str(words(charts.charts(many)))
+    assert str(words(charts.more_charts(many))).count("Half of all readings") == 4
