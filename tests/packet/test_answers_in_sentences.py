@@ -13,6 +13,7 @@ from wellbook.sharing.excerpt import LeftOut
 from wellbook.support import paths
 from wellbook.water.cautions.cautions import read_cautions
 from wellbook.water.values.catalogue import read_catalogue
+from wellbook.water.values.judgement import Verdict
 
 CATALOGUE = read_catalogue(paths.resources())
 CAUTIONS = read_cautions(paths.resources() / "cautions.toml")
@@ -146,13 +147,11 @@ def test_what_was_once_over_is_told_with_its_highest_reading_and_how_often_it_wa
 
 
 def test_more_than_eight_findings_are_counted(told):
-    years = range(2001, 2021)
-    rows = [(f"{year}-05-03", coli("3" if year % 2 else "<1")) for year in years]
-    for n, last in ((8, 16), (9, 18), (10, 20)):
-        said = answer.happened(told(*rows[:last]))
-        assert len(said) == min(n, 9)
-        more = {8: "", 9: "And 1 more such finding:", 10: "And 2 more such findings:"}[n]
-        assert said[-1].startswith(more or "Tap:")
+    rows = [(f"{year}-05-03", coli("3" if year % 2 else "<1")) for year in range(2001, 2019)]
+    assert len(answer.happened(told(*rows[:16]))) == 8
+    said = answer.happened(told(*rows))
+    assert len(said) == 9
+    assert said[-1].startswith("And 1 more such finding:")
 
 
 def test_of_each_asked_parameter_the_worst_of_its_group_stands_at_each_point(told):
@@ -237,3 +236,102 @@ def test_no_letter_cautions_a_dealer_and_others_read_what_presses_first(told):
     )
     assert doctor[0].startswith("E. coli")
     assert (len(doctor), len(department), dealer) == (3, 3, ())
+
+
+def test_what_can_harm_is_told_before_what_only_tastes_each_with_limit_day_and_trend(told):
+    # 40 CFR 141.62 for arsenic and 143.3 for iron.
+    seen = told(("2024-05-03", metal("iron", "0.9"), metal("arsenic", "0.05"),
+                 metal("lead", "0.001")))  # fmt: skip
+    found = answer.standings(seen)
+    assert [(verdict, harm) for verdict, harm, _said in found] == [
+        (Verdict.OUTSIDE, True),
+        (Verdict.OUTSIDE, False),
+    ]
+    assert found[0][2].startswith("Arsenic, Tap: 0.05 mg/L on 3 May 2024. ")
+    assert found[0][2].endswith("Limit: up to 0.010 mg/L (health).")
+    assert "Limit: up to 0.3 mg/L (taste" in found[1][2]
+
+
+def test_a_limit_stands_beside_its_result_in_the_unit_of_that(told):
+    arsenic = household.result("arsenic", "Arsenic", "50", "µg/L")
+    seen = told(("2024-05-03", arsenic, metal("hardness", "100")))
+    (point,) = seen.wells[0].overview.points
+    bounds = {one.parameter.key: answer.bound_words(one) for one in point.standings}
+    assert bounds["arsenic"].startswith("up to 10 µg/L")
+    assert bounds["hardness"] == "–"
+    assert {row.name: row.limit for row in answer.rows(seen)}["Arsenic"] == "up to 10 µg/L"
+
+
+def test_where_nothing_is_missing_nothing_is_said_to_be(told):
+    seen = told(("2026-11-25", coli("absent")))
+    few = replace(seen, catalogue=replace(seen.catalogue, panels={}))
+    assert gaps.told(few) == "The newest test was drawn on 25 Nov 2026."
+    facts = with_log(seen, **{"Septic tank": "120 ft"})
+    assert unknowns.not_known(replace(seen, wells=(facts,)))[-1] == (
+        "Not written down: flow, water pressure."
+    )
+
+
+def test_a_letter_says_where_results_were_left_out_of_it(told):
+    seen = told(("2024-05-03", metal("arsenic", "0.05")))
+    said = "Results were left out of this letter by choice."
+    part = replace(seen, left_out=LeftOut(1, 2, 0, 0, 1, ("from 2024",), {}))
+    for history, is_said in ((seen, False), (part, True)):
+        assert (said in letter.letter(history, sentences.DOCTOR, CAUTIONS).notes) is is_said
+
+
+def test_a_letter_counts_each_row_that_has_no_room(told, monkeypatch):
+    keys = ("arsenic", "lead", "uranium")
+    seen = told(("2024-05-03", *(metal(key, "9") for key in keys)))
+    for most, said in ((3, ""), (2, "1 more result is not on"), (1, "2 more results are not on")):
+        monkeypatch.setattr(letter, "_MOST_ROWS", most)
+        found = letter.letter(seen, sentences.DOCTOR, CAUTIONS)
+        assert len(found.rows) == most
+        assert any("more result" in note for note in found.notes) is bool(said)
+        assert any(note.startswith(said) for note in found.notes)
+
+
+def test_a_letter_tells_a_sum_that_is_over_though_none_of_its_parts_is(told):
+    """Nitrate and nitrite together: 10 mg/L as N (40 CFR 141.62)."""
+    parts = [household.result(key, key, text, "mg/L", basis="as N")
+             for key, text in (("nitrate", "9.6"), ("nitrite", "0.9"))]  # fmt: skip
+    first = letter.letter(told(("2024-05-03", *parts)), sentences.DOCTOR, CAUTIONS).rows[0]
+    assert (first.name, first.point, first.day) == ("Nitrate + nitrite", "Tap", date(2024, 5, 3))
+    assert (first.reading, first.limit) == ("10.5 mg/L as N", "up to 10 mg/L as N")
+    assert first.judgement.verdict is Verdict.OUTSIDE
+
+
+def test_what_is_over_a_limit_is_told_before_what_is_over_one_to_come(told):
+    """Lead at 12 µg/L: over 10 µg/L from 1 Nov 2027 on (40 CFR 141.80(c), 89 FR 86418)."""
+    seen = told(("2024-05-03", metal("lead", "0.012"), metal("arsenic", "0.05")))
+    found = [(verdict, said.partition(",")[0]) for verdict, _harm, said in answer.standings(seen)]
+    assert found == [(Verdict.OUTSIDE, "Arsenic"), (Verdict.ADOPTED, "Lead")]
+    assert "It starts on 1 Nov 2027." in answer.standings(seen)[1][2]
+
+
+@pytest.mark.parametrize(
+    ("recipient", "points", "shown"),
+    [
+        (sentences.DEALER, {"Tank": (False, "1"), "Tap": (True, "400")}, "Tank"),  # raw water
+        (
+            sentences.DEPARTMENT,
+            {"Tank": (False, "1"), "Tap": (True, "400")},
+            "Tap",
+        ),  # the worse one
+        (sentences.DEPARTMENT, {"Tank": (False, "4"), "Tap": (True, "<1")}, "Tank"),
+        (sentences.DEALER, {"Tap": (True, "4")}, "Tap"),  # there is no raw water
+    ],
+)
+def test_a_letter_tells_a_dealer_of_raw_water_and_others_of_the_worst(
+    tmp_path, recipient, points, shown
+):
+    """Chloride: 250 mg/L, for taste (40 CFR 143.3)."""
+    with household.new_book(tmp_path / "b.wellbook") as book:
+        well = book.add_well("Home")
+        for name, (treated, text) in points.items():
+            tap = book.add_point(well, name, treated=treated)
+            book.add_sample(household.sample(tap, "2024-05-03", metal("chloride", text)))
+        seen = gather(book.record(), CATALOGUE, TODAY, with_personal=False)
+    found = [(name, point, one) for name, point in answer.points(seen) for one in point.by_urgency]
+    rows = letter._asked(found, recipient)
+    assert [name for name, _point, _one in rows] == [shown]

@@ -25,14 +25,14 @@ def test_a_corrected_reading_is_told_with_its_reason(own, catalogue):
     assert one.reason == "Digits were swapped."
 
 
-def test_a_test_that_was_entered_and_taken_back_is_still_told(own, catalogue):
+@pytest.mark.parametrize("day", ["2024-05-03", "2024-05-03T07:15"])
+def test_a_test_that_was_entered_and_taken_back_is_still_told(own, catalogue, day):
     point = own.points()[0].id
-    own.add_sample(
-        household.sample(point, "2024-05-03", household.result("lead", "Lead", "31", "µg/L"))
-    )
+    own.add_sample(household.sample(point, day, household.result("lead", "Lead", "31", "µg/L")))
     own.undo()
     (gone,) = [one for one in told(own, catalogue) if "drawn" in one.what]
     assert gone.what == "A test drawn 3 May 2024"
+    assert gone.sample == 0, "it is in the book no more"
     assert (gone.before, gone.after) == ("entered with 1 reading", "taken back")
 
 

@@ -2,14 +2,27 @@
 
 from dataclasses import replace
 
+import household
 import pytest
 from packet_fixtures import TODAY
+from reportlab.platypus import KeepTogether
 from test_what_the_pages_say import prose, renamed, tables, words
 
 from wellbook.book.rows import Document, Event, Lab, Service, TreatmentUnit
 from wellbook.packet import packet
 from wellbook.packet.options import AUDIENCES
-from wellbook.packet.pages import closing, originals, origins, readings, results, sizing, wells
+from wellbook.packet.pages import (
+    at_a_glance,
+    charts,
+    closing,
+    originals,
+    origins,
+    readings,
+    results,
+    sizing,
+    trends,
+    wells,
+)
 from wellbook.pdf import style
 from wellbook.sandbox.originals import Original
 from wellbook.sharing.sources import LeftBehind, MissingOriginal, Source
@@ -278,3 +291,125 @@ def test_the_sizing_sheet_tells_the_latest_raw_water_and_what_is_to_be_found_out
     gone = tuple(replace(unit, removed="2020") for unit in facts.units)
     without = [words(piece) for piece in sizing.sizing(of_well(context, units=gone))]
     assert ["Treatment in use", "none is written down"] in without[-2]
+
+
+def test_numbers_that_follow_one_another_are_told_as_spans():
+    assert origins._spans([1, 2, 3, 5, 7, 8]) == ["1 to 3", "5", "7 to 8"]
+
+
+def test_what_a_well_needs_is_told_with_who_does_it(context):
+    upkeep = tables(wells.wells(context))[3]
+    assert [(row[0], row[1], row[3]) for row in upkeep] == [
+        ("wellhead and surroundings", "nobody wrote down when this was last done", "owner"),
+        ("well, pump and pressure tank", "nobody wrote down when this was last done",
+         "licensed well contractor"),
+    ]  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def minerals(tmp_path_factory, catalogue):
+    """A consultant's packet of one sample with the main ions and a pH that can't be."""
+    style.register_fonts(paths.resources() / "fonts")
+    with household.new_book(tmp_path_factory.mktemp("ions") / "b.wellbook") as book:
+        tap = book.add_point(book.add_well("Home"), "Tank")
+        figures = {"calcium": "80", "magnesium": "20", "alkalinity": "200", "tds": "400"}
+        found = [household.result(key, key, text, "mg/L") for key, text in figures.items()]
+        odd = household.result("ph", "pH", "17", "pH units")
+        book.add_sample(household.sample(tap, "2024-05-03", *found, odd))
+        return packet.gathered(book.record(), catalogue, TODAY, packet.PacketOptions("consultant"))
+
+
+def test_each_index_has_its_value_its_test_and_its_source(minerals):
+    (rows,) = tables(readings.index_tables(minerals))
+    hardness = next(row for row in rows if "ardness" in row[0])
+    # 2.497 mg/L as CaCO3 for each mg/L of calcium, 4.118 for magnesium: Standard Methods 2340 B.
+    assert hardness[1].startswith("282")
+    assert all(row[1] and row[2] == "1" and row[4] for row in rows)
+
+
+def test_what_looks_odd_is_a_question_of_its_test(minerals, contexts):
+    (rows,) = tables(readings.plausibility(minerals))
+    assert {row[0] for row in rows} == {"1"}
+    assert any("pH" in row[2] and row[1] == "question" for row in rows)
+    assert prose(readings.plausibility(contexts["consultant"]))[-1] == "Nothing was found to ask."
+
+
+def test_samples_of_one_day_that_share_only_their_ph_are_no_pair(contexts):
+    """Both were drawn on 2 May 2019; how much of a pH a unit takes out is no question."""
+    assert prose(trends.treatment(contexts["consultant"]))[-1] == (
+        "Tamarack Hill: no figures of raw and treated water of one day that can be compared."
+    )
+
+
+def test_what_serves_is_told_for_each_finding_of_raw_water(contexts):
+    (rows,) = tables(sizing.fit(contexts["consultant"]))
+    assert [row[0] for row in rows] == [
+        "E. coli, Total coliform",
+        "Nitrate, Nitrate + nitrite",
+        "Manganese",
+        "pH",
+        "Hardness",
+    ]
+    assert all("Usually serve: " in row[1] and " Source: " in row[1] for row in rows)
+    assert "neutralizer (pH 6.1, at least 7)" in rows[2][2]
+    (facts,) = contexts["consultant"].history.wells
+    treated = facts.overview.points[1:]
+    alone = replace(facts, overview=replace(facts.overview, points=treated))
+    assert sizing.fit(changed(contexts["consultant"], wells=(alone,))) == []
+
+
+def test_a_buyer_finds_three_charts_among_the_answers_and_the_others_in_the_record(contexts):
+    buyer, consultant = contexts["buyer"], contexts["consultant"]
+    (one, *_others) = buyer.figures
+    for n, first, more in ((1, 1, 0), (3, 3, 0), (4, 3, 1), (5, 3, 2)):
+        many = replace(buyer, figures=(one,) * n)
+        assert [len(headings(part(many))) for part in (charts.charts, charts.more_charts)] == [
+            first,
+            more,
+        ]
+        assert bool(charts.more_charts(many)) is bool(more)
+    whole = replace(consultant, figures=(one,) * 5)
+    assert len(headings(charts.charts(whole))) == 5
+    assert charts.more_charts(whole) == []
+    assert "nothing to draw" in prose(charts.charts(replace(buyer, figures=())))[1]
+
+
+def headings(story):
+    """The charts of a part, each kept together with its heading."""
+    return [piece for piece in story if isinstance(piece, KeepTogether)]
+
+
+def test_a_wheel_stands_beside_its_sentence_for_each_point(context):
+    assert len(context.wheels) == 2
+    said = [words(piece) for piece in charts.year_wheels(context)]
+    assert said[0] == "When in the year"
+    beside = [rows[0][1] for rows in said[2:]]
+    assert beside == [[wheel.title, wheel.sentence] for wheel in context.wheels]
+
+
+def test_only_what_was_written_down_of_a_well_has_a_row(context):
+    said = [words(piece) for piece in wells.wells(context)]
+    assert said[2] == [
+        ["Depth", "185 ft"],
+        ["Casing", "steel, 6 in, 42 ft"],
+        ["Note", "The gate is at [covered: personal]."],
+    ]
+    assert tables(wells.wells(context))[2] == [
+        ["Mar 2021", "Softener", "new media", "Resin changed"]
+    ]
+
+
+def test_where_nothing_needs_attention_that_is_no_all_clear(context):
+    none = prose(at_a_glance.attention(changed(context, wells=(), tests=())))[1]
+    assert none.startswith("There is no test that could show anything. Never tested:")
+    some = prose(at_a_glance.attention(changed(context, wells=())))[1]
+    assert some.startswith("In the latest test of each parameter at each point no reading is")
+    assert len(prose(at_a_glance.attention(context))) == 1
+
+
+def test_what_a_history_sums_up_to_stands_in_the_record_and_not_among_the_answers(contexts):
+    buyer = contexts["buyer"]
+    figure = replace(buyer.figures[0], summary=("Half of all readings lie below 4.",))
+    many = replace(buyer, figures=(figure,) * 4)
+    assert "Half of all readings" not in str(words(charts.charts(many)))
+    assert str(words(charts.more_charts(many))).count("Half of all readings") == 4

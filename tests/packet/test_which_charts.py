@@ -112,3 +112,15 @@ def test_a_wheel_shows_each_point_that_was_tested_and_the_days_of_its_tests(draw
     (wheel,) = found
     assert wheel.title == "Tank"
     assert [one.day.isoformat() for one in wheel.dots] == [*DAYS]
+
+
+def test_wheels_of_two_wells_bear_the_names_of_both(tmp_path, catalogue):  # noqa: F811
+    with household.new_book(tmp_path / "two.wellbook") as book:
+        for name in ("Home", "Barn"):
+            tap = book.add_point(book.add_well(name), "Tap")
+            one = household.result("nitrate", "Nitrate", "4", "mg/L", basis="as N")
+            book.add_sample(household.sample(tap, "2020-05-03", one))
+        record = book.record()
+        history = gather(record, catalogue, TODAY, with_personal=False)
+        titles_of_wheels = [one.title for one in wheels(history, scheme(record.settings))]
+    assert titles_of_wheels == ["Home: Tap", "Barn: Tap"]

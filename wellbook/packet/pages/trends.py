@@ -228,7 +228,8 @@ def treatment(context: PacketContext) -> Story:
                 title, f"treatment-{facts.well.id}", grid(_REMOVALS, rows, context.width)
             )
         else:
-            story.append(text(_("{well}: no raw and treated sample of one day.").format(well=name)))
+            said = _("{well}: no figures of raw and treated water of one day that can be compared.")
+            story.append(text(said.format(well=name)))
     return story
 
 
