@@ -75,9 +75,7 @@ def assign(
         fits = {i: _share(i, sample, tests[role]) for i in blank if i not in columns.values()}
         best = max(fits, key=lambda i: fits[i], default=None)
         if best is not None and fits[best] >= least:
-            # Days under a word that is not known may be those of the work in the lab.
-            is_open = role is Role.DATE and best < len(roles)
-            columns.setdefault(Role.SOME_DATE if is_open else role, best)
+            columns[role] = best
     _take_signs(columns, blank, sample)
     return _settled(columns, sample)
 
