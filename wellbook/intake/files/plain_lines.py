@@ -10,8 +10,17 @@ _PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|\s\.\.|…)\s*(?P<rest
 _FIGURE = re.compile(
     r"^[-*•\s]*(?P<name>[^\W\d][^:<>=]{1,50}?)\s+(?:[-–=]\s+)?"
     r"(?P<rest>[<>≤]?\s*\d[\d.,]*\s*(?:[^\s\d/]{1,4}/[^\s/]+(?: as \w+)?|[NF][TN]U|pp[mbt]|gpg"
-    r"|grains|°\s?d?H|S\.?U\.?)"
+    r"|grains|°\s?d?H|S\.?U\.?"
+    r"|(?:[^\W\d]{1,8} ?/|(?:[^\W\d]{1,8} )?(?:per|in|en|pro|pour)) ?100 ?m[lL])"
     r"|(?:(?<=pH )|(?<=pH-Wert )|(?<=pH [=–-] )|(?<=pH-Wert [=–-] ))\d[\d.,]*)\.?$"
+)
+# `E. coli 0`: a count of bacteria may lack its unit.
+_COUNT = re.compile(
+    r"^[-*•\s]*(?P<name>(?:(?:total|fecal|totale?s?)\s+)?(?:coliform\w*|e\. ?coli|escherichia coli"
+    r"|enterococ\w+|enterokokken|ent[ée]rocoques|legionell\w*|pseudomonas(?: aeruginosa)?)"
+    r"(?:[\s,]+(?:bacteria|count|total\w*|totaux|gesamt|f[eé]\w+))*)"
+    r"\s+(?:[-–=]\s+)?(?P<rest>[<>≤]?\s?\d[\d.,]*)$",
+    re.IGNORECASE,
 )
 _WORD = re.compile(
     r"^[-*•\s]*(?P<name>(?:(?!(?:nicht|not|non|no|pas)\b)[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+|was\s+|were\s+)?"
@@ -30,6 +39,7 @@ _PARTED = re.compile(
     r"|no detectad\w+|nicht nach\w+|below (?:detection|reporting) limit)\.?$",
     re.IGNORECASE,
 )
+_KINDS = (_PAIR, _FIGURE, _COUNT, _WORD, _PARTED)
 # What a line adds on the limit of what it tells.
 _LIMIT = re.compile(
     r"[\s,;.…/-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*[<≤]?\s*\d[^()]*$"
@@ -148,7 +158,7 @@ def cells_of(line: str) -> Cells:
 def pair_of(text: str) -> Cells:
     """What stands before and after the colon of a text; the text alone if it has none."""
     text = _LIMIT.sub("", text.strip())
-    found = _PAIR.match(text) or _FIGURE.match(text) or _WORD.match(text) or _PARTED.match(text)
+    found = next(filter(None, (kind.match(text) for kind in _KINDS)), None)
     if not found or "//" in found["rest"][:2] or _OF_A_LIMIT.search(found["name"]):
         return [text]
     return [found["name"].strip(" -*•"), found["rest"].strip()]
