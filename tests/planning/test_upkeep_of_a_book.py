@@ -11,7 +11,8 @@ from wellbook.book.rows import InspectionAnswer, NewResult, NewSample
 from wellbook.planning.upkeep import words
 from wellbook.planning.upkeep.amounts import read_amount, read_use
 from wellbook.planning.upkeep.costs import PaidFor, by_year, usual_currency
-from wellbook.planning.upkeep.due import due_now, mended_by, unmended, upkeep_items
+from wellbook.planning.upkeep.due import due_now, upkeep_items
+from wellbook.planning.upkeep.mending import mended_by, unmended
 from wellbook.support.errors import Fault
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading

@@ -27,6 +27,7 @@ _CHECK = re.compile(
 _CHECK_SAMPLE = re.compile(
     r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter|calibration)"
     r"[\s_-]+blank\b|^blank\b|\bblank$|matrix spike|\bspiked?$|^spike\b|control sample|lab\w* control"  # noqa: E501
+    r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b"
     r"|^(?:lab\w* )?q[ac](?: ?/ ?qc)?$|reference material|surrogate"
     r"|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
     r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$",

@@ -77,6 +77,7 @@ def by_sample(
     if not any(heading) or (roles.count(Role.RESULT) == 1 and _OF_A_RESULT & set(roles)):
         return None
     below = list(enumerate(sheet.rows[index + 1 :], index + 1))
+    roles = _without_result_over_names(roles, below, catalogue)
     is_tested = _tells_tested(roles, sheet)
     if is_tested:
         roles = [Role.SOME_DATE, *roles[1:]]
@@ -89,7 +90,7 @@ def by_sample(
         for i, role in enumerate(roles)
         if i != name and heading[i].strip() and role not in (*_KEPT, Role.NOTE)
         and says_some(heading[i]) is None
-        and _holds_figures(i, below, name)
+        and _holds_figures(i, below, name) and not _is_told(roles, i, name)
     ]  # fmt: skip
     days = {i: _day_in(heading[i], today) for i in own}
     dated = [i for i in own if days[i][0] and not aside(days[i][1])]
@@ -260,6 +261,22 @@ def _only_one(
         if role_of_column(heading[i]) in _MAY_BE_RESULTS and said.get(normal_name(heading[i]), True)
     ]
     return left[0] if len(left) == 1 and Role.RESULT not in roles else ""
+
+
+def _without_result_over_names(
+    roles: list[Role | None], below: Rows, catalogue: Catalogue
+) -> list[Role | None]:
+    """The roles, without that of results where such a word stands over names: `Measured (mg/L)`."""
+    cells = [at(row, 0) for _, row in below if at(row, 0)]
+    known = sum(is_parameter(cell, catalogue) for cell in cells)
+    is_over_names = roles[0] is Role.RESULT and known > 1 and known * 2 >= len(cells)
+    return [None, *roles[1:]] if is_over_names else roles
+
+
+def _is_told(roles: list[Role | None], column: int, name: int) -> bool:
+    """Whether a day is what the word to its left tells, as in a line of facts, and no heading."""
+    before = column - 1
+    return before > name and roles[before] in {Role.DATE, Role.SOME_DATE}
 
 
 def _day_in(text: str, today: date) -> tuple[str, str]:

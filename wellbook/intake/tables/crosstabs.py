@@ -34,6 +34,7 @@ _TOP = 60  # rows among which the heading is looked for
 _UNDATED = N_("its row has no day of sampling")
 _ABOVE = 2  # rows above a further heading that may tell about its samples
 _HEADS = 6  # rows below a heading among which units are looked for
+_SEVERAL = 3  # headings that are parameters and can't all be there by chance
 _LEAST_FILLED = 0.5  # share of readings in a column whose heading no list has; our own choice
 
 
@@ -147,6 +148,7 @@ def _by_parameter(
     """Headings are parameters, every row is a sample."""
     heading, stages = _stages(sheet.rows[index], catalogue)
     names = [i for i, cell in enumerate(heading) if is_parameter(cell, catalogue)]
+    roles = _without_names(roles, names, sheet.rows[index + 1 :], catalogue)
     if not names or Role.NAME in roles:
         return None
     roles = with_a_day(roles)
@@ -211,6 +213,26 @@ def _by_parameter(
                 table.indexes.append(number)
                 table.cells.append(i)
     return table if table.rows else None
+
+
+def _without_names(
+    roles: list[Role | None], names: list[int], rows: list[list[str]], catalogue: Catalogue
+) -> list[Role | None]:
+    """The roles, without that of names where such a word stands over no names of parameters.
+
+    `Bezeichnung` beside a column for each parameter heads places, and `What` what was done.
+    """
+    if len(names) < _SEVERAL or Role.RESULT in roles:
+        return roles
+
+    def settled(role: Role | None, i: int) -> Role | None:
+        cells = [at(row, i) for row in rows if at(row, i)]
+        if role is not Role.NAME or any(is_parameter(cell, catalogue) for cell in cells):
+            return role
+        are_places = Role.POINT not in roles and sum(map(is_place, cells)) * 2 > len(cells)
+        return Role.POINT if are_places else None
+
+    return [settled(role, i) for i, role in enumerate(roles)]
 
 
 def _stages(heading: list[str], catalogue: Catalogue) -> tuple[list[str], dict[int, str]]:

@@ -1,6 +1,8 @@
 """Tables side by side are put one below the other, so that each is read as a table of its own."""
 
+from collections import Counter
 from dataclasses import replace
+from itertools import pairwise
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.intake.tables.cells import at, is_parameter, rows_of_words
@@ -10,11 +12,14 @@ from wellbook.intake.words.headings import roles_of
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
 
+_PAIR = 2  # cells of a name and its figure
+_SYMBOL = 2  # letters of an element's symbol; a lab's marks look the same
 _LOOK = 30  # rows below a heading by which its columns are known
 
 
 def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     """The sheet with tables that stand side by side one below the other."""
+    sheet = _with_pairs_apart(sheet, catalogue)
     cuts = {}
     for index in rows_of_words(sheet.rows):
         cut = _cuts(sheet.rows, index, catalogue)
@@ -48,6 +53,36 @@ def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
         for start, stop in zip((0, *cut), (*cut, None), strict=True):
             put(range(here, end), start, stop)
         here = end
+    return replace(sheet, rows=rows, lines=tuple(lines))
+
+
+def _with_pairs_apart(sheet: Sheet, catalogue: Catalogue) -> Sheet:
+    """The sheet with a row for each pair of a form that has two or more in a line.
+
+    Such as `Iron (ppm) | 0.08 | pH | 6.4`: a name, its figure, the next name.
+    """
+    if any(Role.RESULT in roles_of(sheet.rows[index]) for index in rows_of_words(sheet.rows)):
+        return sheet  # a heading tells its columns; `B | 0.05` is a mark and a limit there
+
+    def is_pair(name: str, figure: str) -> bool:
+        is_symbol = len(name.strip()) <= _SYMBOL and name.strip().casefold() != "ph"
+        return is_reading(figure) and not is_symbol and is_parameter(name, catalogue)
+
+    def starts(row: Cells) -> tuple[int, ...]:
+        return tuple(i for i, pair in enumerate(pairwise(row)) if is_pair(*pair))
+
+    found = [starts(row) if len(row) > _PAIR else () for row in sheet.rows]
+    usual = Counter(one for one in found if len(one) > 1)
+    if not usual or max(usual.values()) < 2:  # noqa: PLR2004
+        return sheet
+    rows: list[Cells] = []
+    lines: list[Line] = []
+    for index, row in enumerate(sheet.rows):
+        cuts = found[index][1:] if usual[found[index]] > 1 else ()
+        for start, end in zip((0, *cuts), (*cuts, None), strict=True):
+            line = sheet.line(index)
+            rows.append(row[start:end])
+            lines.append(replace(line, shift=line.shift + start))
     return replace(sheet, rows=rows, lines=tuple(lines))
 
 

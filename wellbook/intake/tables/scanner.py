@@ -136,7 +136,7 @@ class TableScanner:
             other = next((row[i] for i in self._also if i < len(row) and is_reading(row[i])), "")
             row = [*row[: self._result], other, *row[self._result + 1 :]]
         if self._is_subject(row[self._subject]) and self._is_result(row) and not self._is_foot(row):
-            if len(row) > self._width:
+            if len(row) > self._width and self._table.heading and not self.sheet.is_paper:
                 self._check_width(row, index)
             self._take(row, index)
         elif any(map(str.strip, row)):
@@ -161,7 +161,8 @@ class TableScanner:
         known = self._subjects.get(text)
         if known is None:
             words = any(map(str.isalnum, text)) and not _FORMAT_CODE.match(text.strip())
-            is_word = is_result_word(text) or (is_reading(text) and len(text.strip()) > 1)
+            is_word = is_reading(text) and len(text.strip()) > 1 and not text.strip().isdigit()
+            is_word = is_word or is_result_word(text)
             # A legend such as `n.d. = not detected` names no parameter.
             if words and (is_word or role_of(text) or says_a_fact(text)):
                 words = read_name(text, self.catalogue).parameter is not None

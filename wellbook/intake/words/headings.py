@@ -109,7 +109,10 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (Role.CODE, r"\b(p ?code|usgs ?p ?code|parm cd|parameter code|param code|parm code)\b"),
     (
         Role.KIND,
-        r"\b(sample|activity|qc|result) ?(type|kind|class)\b|^(qc|type|bottle|bottle type)$",
+        (
+            r"\b(sample|activity|qc|result) ?(type|kind|class)\b"
+            r"|^(qc( sample)?|type|bottle|bottle type)$"
+        ),
     ),
     (Role.MEDIUM, r"\b(matrix|medium|media)\b"),
     (Role.STATUS, r"\b(result )?status\b"),

@@ -51,6 +51,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"\b(fecha (de )?(la )?(toma|muestreo|muestra|recogida)|date (de |du )?prelevement"
             r"|preleve le|probenahme(datum| am|tag)?|entnahme(datum| am)?|entnommen am"
+            r"|erhebung(sdatum| am| vom)?|(wasser)?probe vom"
             r"|datum der (probenahme|entnahme)|muestreado|toma de muestra)\b"
             r"|^(muestreo|prelevement( du| le)?)$"
         ),

@@ -1,0 +1,91 @@
+"""Forms with pairs side by side, wide sheets, a lab's checks. Common practice, no source."""
+
+import pytest
+
+from wellbook.water.values.readings import Kind
+
+
+def taken(draft):
+    return {
+        result.parameter: result.reading.text
+        for sample in draft.samples
+        for result in sample.sample.results
+        if result.parameter
+    }
+
+
+def test_a_form_has_its_pairs_side_by_side(draft_of):
+    """A name, its figure, the next name: no figure goes to the name beside it."""
+    draft = draft_of(
+        "WATER ANALYSIS,,,\nCustomer,Household,Date,2019-10-18\n,,,\n"
+        "Hardness (gpg),15,Iron (ppm),0.08\npH,6.4,TDS (ppm),412\n"
+        "Manganese (ppm),0.1,Lead (ppb),22\n"
+    )
+    assert taken(draft) == {
+        "hardness": "15", "iron": "0.08", "ph": "6.4",
+        "tds": "412", "manganese": "0.1", "lead": "22",
+    }  # fmt: skip
+
+
+def test_a_mark_and_a_limit_behind_a_figure_are_no_pair(draft_of):
+    draft = draft_of(
+        "Sampled: 2019-10-18\nCompound,Result (mg/L),Qual,RL\n"
+        "Iron,<0.01,B,0.05\nCopper,<0.01,B,0.05\nCalcium,5.1,B,0.05\n"
+    )
+    assert taken(draft) == {"iron": "<0.01", "copper": "<0.01", "calcium": "5.1"}
+
+
+@pytest.mark.parametrize(
+    ("head", "words"),
+    [
+        ("Bezeichnung", ("Brunnen Haus", "Brunnen Stall")),
+        ("What", ("Water test", "Filter changed")),
+    ],
+)
+def test_a_word_for_names_beside_columns_of_parameters_heads_no_names(draft_of, head, words):
+    draft = draft_of(
+        f"Date,{head},Iron mg/L,Hardness gpg,pH\n2018-06-13,{words[0]},0.03,19,6.8\n"
+        f"2019-03-13,{words[1]},0.4,20,7.1\n"
+    )
+    assert [len(one.sample.results) for one in draft.samples] == [3, 3]
+    assert taken(draft) == {"iron": "0.4", "hardness": "20", "ph": "7.1"}
+    assert not any(mark.doubts for one in draft.samples for mark in one.marks)
+
+
+def test_months_stand_beside_a_word_for_results_over_the_names(draft_of):
+    draft = draft_of("Messwert (mg/l);Januar 2021;Mai 2021\nEisen;0,09;0,16\nMangan;<0,005;0,014\n")
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2021-01", "2021-05"]
+
+
+@pytest.mark.parametrize("name", ["Control std", "Check standard", "Calibration standard"])
+def test_a_standard_of_the_lab_is_no_water_of_the_household(draft_of, name):
+    draft = draft_of(
+        "Sample,Date taken,Parameter,Result,Unit\nWell,2019-12-23,Lead,22,ug/L\n"
+        f"{name},2019-12-23,Lead,3,ug/L\n"
+    )
+    assert taken(draft) == {"lead": "22"}
+    assert [one.what for one in draft.not_taken] == ["3"]
+
+
+def test_kinds_of_checks_under_qc_sample_are_left_out(draft_of):
+    draft = draft_of(
+        "QC sample,Date taken,Analyte,Result,Unit\nMethod blank,2019-12-23,Lead,<1,ug/L\n"
+        "Sample,2019-12-23,Lead,22,ug/L\n"
+    )
+    assert taken(draft) == {"lead": "22"}
+
+
+@pytest.mark.parametrize("line", ["Erhebung: 17. Oktober 2025", "Probe vom 17. Oktober 2025"])
+def test_more_german_words_tell_the_day_of_sampling(draft_of, line):
+    draft = draft_of(f"{line}\nUntersuchung;Ergebnis;Einheit\nBlei;0,004;mg/l\nEisen;0,1;mg/l\n")
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2025-10-17"]
+
+
+def test_a_code_of_five_digits_is_no_postcode(draft_of):
+    """USGS parameter codes, which are public; 71846 is not in the list here."""
+    draft = draft_of(
+        "sample_dt,parm_cd,remark_cd,result_va,meth_cd\n1983-08-16,00618,,5.2,ALGOR\n"
+        "1983-08-16,71846,<,0.013,ALGOR\n"
+    )
+    kinds = [one.reading.kind for s in draft.samples for one in s.sample.results]
+    assert kinds == [Kind.NUMBER, Kind.BELOW]
