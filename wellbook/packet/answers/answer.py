@@ -213,12 +213,13 @@ def _once_over(
         and other.sample.collected.day > last
         and found.now.verdict in _NOT_OVER
     }
+    n = len({each.number for each, _unused in past})
     said = ngettext(
         "{parameter}, {point}: over a limit for health in {n} test, {reading} on {day}.",
         "{parameter}, {point}: over a limit for health in {n} tests, at most {reading} on {day}.",
-        len(past),
+        n,
     ).format(
-        n=len(past),
+        n=n,
         parameter=standing.parameter.name,
         point=drawn_at(point.point.name, one.result.draw),
         reading=paper.shown(one.result.reading, one.parameter),
