@@ -427,3 +427,48 @@ def test_a_sum_without_a_limit_has_none_in_a_letter(told):  # noqa: F811
     assert letter._row("Tap", bare).limit == "–"
     assert letter._row("Tap", one).limit == "up to 10 mg/L as N"
     assert "Limit:" not in answer._stands("Tap", bare)
+
+
+def test_a_limit_in_a_row_is_short_where_it_was_published_in_another_unit(told):  # noqa: F811
+    """The action level of lead is published as 0.015 mg/L: 40 CFR 141.80(c)."""
+    seen = told(("2024-05-03", lead("40", "first draw")))
+    (shown,) = letter.letter(seen, sentences.DOCTOR, CAUTIONS).rows
+    (row,) = [row for row in answer.rows(seen) if row.name == "Lead"]
+    assert (shown.limit, row.limit) == ("up to 15 µg/L", "up to 15 µg/L")
+    ((_verdict, _harm, said),) = answer.standings(seen)
+    assert "Limit: up to 15 µg/L, published as 0.015 mg/L (action level)." in said
+
+
+@pytest.mark.parametrize("n", [14, 15])
+def test_a_letter_has_fourteen_rows(told, n):  # noqa: F811
+    """A dealer asks after fourteen things; arsenic over its limit stands there anyhow."""
+    rows = [household.result(k, k, "0.0001", "mg/L") for k in letter._ASKED[sentences.DEALER]]
+    rows += [metal("arsenic", "9")] * (n == 15)
+    found = letter.letter(told(("2024-05-03", *rows)), sentences.DEALER, CAUTIONS)
+    assert len(found.rows) == 14
+    assert any(note.startswith("1 more result is") for note in found.notes) is (n == 15)
+
+
+def test_the_flow_test_of_one_well_is_enough_to_have_the_flow_written_down(filled):
+    seen = filled(two_wells)
+    home, barn = seen.wells
+    tested = replace(seen, wells=(home, replace(barn, events=(FLOW,))))
+    assert "flow" in unknowns.not_known(seen)[-1]
+    assert "flow" not in unknowns.not_known(tested)[-1]
+
+
+def test_of_intestinal_bacteria_the_day_with_the_most_is_the_worst(told):  # noqa: F811
+    rows = [(f"2021-0{k}-10", coli(text)) for k, text in enumerate(("2", "9", "3"), start=1)]
+    seen = told(*rows)
+    (point,) = seen.wells[0].overview.points
+    tests = bacteria_runs.tests_at(seen, point)
+    found = bacteria_runs.bacteria_tests(
+        [one.result for test in tests for one in test.results], CATALOGUE
+    )
+    for key in bacteria_runs.BACTERIA:
+        named = [
+            replace(test, results=tuple(
+                replace(one, result=replace(one.result, parameter=key)) for one in test.results))
+            for test in tests
+        ]  # fmt: skip
+        assert bacteria_runs._worst_of(named, found) == 1

@@ -250,6 +250,24 @@ def test_the_latest_look_at_what_has_a_distance_is_told_and_what_was_not_seen_is
     assert shown[2][3:] == ["Jun 2021", "Too near."]
 
 
+def test_a_point_at_which_nothing_else_was_tested_has_the_age_of_its_group(farm):
+    test = farm.history.tests[3]
+    (nitrate,) = (one for one in test.results if one.result.parameter == "nitrate")
+    alone = changed(farm, tests=(replace(test, results=(nitrate,)),))
+    (rows,) = tables(fitness.ages(alone))
+    assert [row[0] for row in rows] == ["Nitrate"]
+    assert prose(fitness.ages(alone))[1].endswith(
+        "A group is as old as the oldest of the tests it can’t do without. A test that the owner "
+        "drew is good history, but most lenders don’t take it."
+    )
+
+
+def test_all_tests_begin_with_a_word_on_bases_and_a_book_without_tests_has_none(farm):
+    mind = "mind the basis when you compare."
+    assert words(results.tests(farm))[1].endswith(mind)
+    assert not any(one.endswith(mind) for one in prose(results.tests(changed(farm, tests=()))))
+
+
 def test_a_rule_that_names_no_test_says_so(buyer):
     rule = replace(buyer.sale_rules[0], parameters=())
     (*_pieces, table) = fitness._readers(replace(buyer, sale_rules=(rule,)), {}, TODAY)
