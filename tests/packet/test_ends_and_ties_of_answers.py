@@ -16,7 +16,7 @@ from test_answers_in_sentences import (  # noqa: F401  a fixture
 )
 
 from wellbook.book.rows import Event, TreatmentUnit
-from wellbook.packet.answers import answer, bacteria_runs, gaps, house, unknowns
+from wellbook.packet.answers import answer, bacteria_runs, case_words, gaps, house, unknowns
 from wellbook.packet.gather import gather
 from wellbook.packet.letters import letter, sentences
 from wellbook.sharing.excerpt import LeftOut
@@ -256,6 +256,46 @@ def test_what_was_over_by_the_limit_of_either_day_was_over(told):  # noqa: F811
     assert answer.happened(told(*still)) == [], "it is over now, and told as that"
 
 
+def test_the_most_of_what_has_no_limit_any_more_is_told_all_the_same(told):  # noqa: F811
+    """Nickel: 0.1 mg/L from 17 Jan 1994 until it was taken back on 9 Feb 1995 (40 CFR 141.62)."""
+    rows = [(day, metal("nickel", text)) for day, text in
+            (("1994-02-03", "0.3"), ("1994-08-03", "0.2"))]  # fmt: skip
+    (said,) = answer.happened(told(*rows, settings={"limit_sets": "us-epa-primary"}))
+    assert "over a limit for health in 2 tests, at most 0.3 mg/L on 3 Feb 1994." in said
+    assert answer.happened(told(*rows)) == [], "over an advisory level now, and told as that"
+
+
+def test_the_most_is_the_most_water_in_whatever_unit_it_was_reported(told):  # noqa: F811
+    rows = [("2010-05-03", metal("arsenic", "0.045")),
+            ("2011-05-03", household.result("arsenic", "Arsenic", "30", "µg/L")),
+            ("2012-05-03", metal("arsenic", "<0.001"))]  # fmt: skip
+    (said,) = answer.happened(told(*rows))
+    assert "in 2 tests, at most 0.045 mg/L on 3 May 2010." in said
+
+
+def test_what_only_tastes_by_now_was_over_for_health_all_the_same_and_is_not_any_more(told):  # noqa: F811
+    """Copper: action level 1.3 mg/L (40 CFR 141.80), 1.0 mg/L for taste (143.3)."""
+
+    def copper(text):
+        return household.result("copper", "Copper", text, "mg/L", draw="first draw")
+
+    first = ("2010-05-03", copper("2.0"))
+    (said,) = answer.happened(told(first, ("2020-05-03", copper("1.1"))))
+    assert said == (
+        "Copper, Tap, first draw: over a limit for health in 1 test, 2.0 mg/L on 3 May 2010. "
+        "It was not over in 1 test since."
+    )
+    assert answer.happened(told(first, ("2020-05-03", copper("1.4")))) == []
+
+
+def test_what_was_once_over_is_told_beside_bacteria_and_what_is_over_now(told):  # noqa: F811
+    rows = [("2010-05-03", coli("<1"), metal("arsenic", "0.030"), metal("lead", "0.1")),
+            ("2011-05-03", coli("<1"), metal("arsenic", "<0.001"), metal("lead", "0.001"),
+             household.result("nitrate", "N", "20", "mg/L", basis="as N"))]  # fmt: skip
+    said = answer.happened(told(*rows))
+    assert {one.partition(",")[0] for one in said} == {"Arsenic", "Lead"}
+
+
 def test_of_two_alike_the_later_was_the_most_and_only_later_days_count_as_since(told):  # noqa: F811
     rows = [("2010-05-03", metal("arsenic", "0.030")), ("2011-05-03", metal("arsenic", "0.030")),
             ("2011-05-03T09:00", metal("arsenic", "0.001")),
@@ -472,3 +512,49 @@ def test_of_intestinal_bacteria_the_day_with_the_most_is_the_worst(told):  # noq
             for test in tests
         ]  # fmt: skip
         assert bacteria_runs._worst_of(named, found) == 1
+
+
+def test_what_was_never_tested_has_a_row_without_a_point_and_what_was_cut_off_says_so(told):  # noqa: F811
+    seen = told(("2024-05-03", coli("<1")))
+    rows = {row.name: row for row in answer.rows(seen)}
+    assert rows["Arsenic"] == answer.Row("Arsenic", "", None, "never tested", "", None)
+    behind = LeftBehind(1, 3, 1, 12, 24, ("one",))
+    cut = Source("AB", True, "", "", "", behind, "", (), (), ())  # noqa: FBT003
+    whole = replace(cut, left_out=None)
+    for source, said in ((cut, "not in what is here"), (whole, "never tested")):
+        rows = answer.rows(replace(seen, sources=(source,)))
+        assert {row.reading for row in rows if row.judgement is None} == {said}
+
+
+def test_a_case_that_rests_on_a_word_by_telephone_is_told_as_preliminary(told):  # noqa: F811
+    seen = told(("2026-11-20", coli("4")))
+    (case,) = seen.cases
+    told_so = replace(seen, cases=(replace(case, is_preliminary=True, names=("E. coli", "Lead")),))
+    assert case_words.open_cases(told_so) == [
+        "Open cases: E. coli, Lead (preliminary), Tap, since 20 Nov 2026."
+    ]
+    two = replace(seen, cases=(case, case))
+    (said,) = case_words.open_cases(two)
+    assert said.count("; ") == 1
+
+
+def test_what_can_harm_stands_before_what_is_worse_for_taste_whatever_its_point(filled):
+    """Arsenic close to its limit of health, iron at three times its level of taste."""
+
+    def fill(book):
+        well = book.add_well("Home")
+        for name, one in (("Tank", metal("iron", "0.9")), ("Tap", metal("arsenic", "0.009"))):
+            book.add_sample(household.sample(book.add_point(well, name), "2024-05-03", one))
+
+    seen = filled(fill)
+    assert [said.partition(",")[0] for _v, _h, said in answer.standings(seen)] == [
+        "Arsenic",
+        "Iron",
+    ]
+    dealer = letter.letter(seen, sentences.DEALER, CAUTIONS)
+    assert [row.name for row in dealer.rows] == ["Arsenic", "Iron"]
+
+
+def test_a_letter_notes_nothing_that_is_not_so(told):  # noqa: F811
+    seen = told(("2024-05-03", metal("lead", "0.001")))
+    assert letter.letter(seen, sentences.DOCTOR, CAUTIONS).notes == (gaps.told(seen),)

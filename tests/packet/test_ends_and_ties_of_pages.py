@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import date
+from decimal import Decimal
 
 import household
 import pytest
@@ -26,6 +27,7 @@ from wellbook.packet.pages import (
 )
 from wellbook.pdf import style
 from wellbook.pdf.flowables import ChartSpace
+from wellbook.planning.upkeep.costs import PaidFor, YearOfCosts
 from wellbook.sandbox.originals import Original
 from wellbook.sharing.attachable import ScreenedOriginal
 from wellbook.sharing.excerpt import LeftOut
@@ -33,7 +35,7 @@ from wellbook.sharing.sources import LeftBehind, MissingOriginal
 from wellbook.support import paths
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.local_time import LocalTime
-from wellbook.water.values.readings import Kind
+from wellbook.water.values.readings import Flag, Kind
 
 
 @pytest.fixture
@@ -56,6 +58,7 @@ def farm(tmp_path_factory, catalogue):
         book.add_point(home, "Hose")
         shed = book.add_point(barn, "Tap", treated=True)
         book.add_event(barn, "flood", "2023-05-01")
+        book.add_service(book.add_unit(barn, "Softener"), "media", "2023-06-01")
         one = household.result
         same = {"lab": "Brook Lab", "standing": "lab", "purpose": "sale"}
         book.add_lab("Brook Lab", accreditation="no. 4")
@@ -97,8 +100,8 @@ def test_what_presses_stands_first_of_whatever_well_and_events_are_those_of_its_
         ["Lead: 40 µg/L", "Home: Tap, flushed, 3 May 2024"],
         ["Iron: 0.9 mg/L", "Home: Tap, 3 May 2024"],
     ]
-    assert "Between the two: flood, 1 May 2023." in str(words(cases[0]))
-    assert "flood" not in str(words(cases[1:]))
+    assert "Between the two: flood, 1 May 2023; new media, 1 Jun 2023." in str(words(cases[0]))
+    assert "Between" not in str(words(cases[1:]))
     shape, colour = style.SHAPES[Verdict.OUTSIDE]
     mark = cases[0][0]._cellvalues[0][0]
     assert (mark._shape, mark._colour) == (shape, colour)
@@ -622,3 +625,98 @@ def test_a_lab_has_the_tests_it_was_given_and_those_it_ran_a_reading_of(buyer):
     assert wells._lab(lab, tests)[0] == "Hollin Labs\nClosed since."
     assert [row[4] for row in rows] == ["1", "4"]
     assert rows[1][1] == "Larkspur Laboratory"
+
+
+def test_a_point_with_nothing_but_unknown_names_is_a_point_of_the_packet(farm):
+    home, barn = farm.history.wells
+    (shed,) = barn.overview.points
+    strange = replace(shed, standings=(), sums=(), unknown=("Unobtainium", "Phlogiston"))
+    facts = replace(barn, overview=replace(barn.overview, points=(strange,)))
+    context = changed(farm, wells=(home, facts))
+    assert [name for name, _point in at_a_glance.points_of(context)] == ["Home: Tap", "Barn: Tap"]
+    said = prose(at_a_glance.summary(context))
+    assert any(one.endswith("does not compare: Unobtainium, Phlogiston.") for one in said)
+    facts = replace(barn, overview=replace(barn.overview, points=(replace(strange, unknown=()),)))
+    assert len(at_a_glance.points_of(changed(farm, wells=(home, facts)))) == 1
+
+
+def test_ages_at_a_sale_count_to_its_closing_day_and_promise_nothing(buyer):
+    context = replace(buyer, closing=date(2019, 6, 1))
+    story = fitness.lenders(context)
+    assert prose(story)[1].startswith("Information, not a promise: lender, state and buyer decide")
+    (asked, _ways, _distances, readers) = tables(story)
+    assert [row[3] for row in asked if row[0] == "Nitrate"] == ["30 days"]
+    fits = {row[0]: row[2] for row in readers}
+    assert fits["Loan insured by FHA"].startswith(
+        "Total coliform, Nitrate: young enough; not accepted."
+    )
+
+
+def test_of_two_readings_alike_of_one_day_the_first_stands(farm):
+    first, second = farm.history.tests[2:]
+    (nitrate,) = (one for one in first.results if one.result.parameter == "nitrate")
+    tests = (replace(first, results=(nitrate,)), replace(second, results=(nitrate,)))
+    latest = fitness._latest(changed(farm, tests=tests))
+    assert [told["nitrate"][1:] for told in latest.values()] == [("lab", "sale")]
+
+
+def test_an_index_comes_from_the_latest_sample_of_its_own_point(catalogue, tmp_path):
+    with household.new_book(tmp_path / "b.wellbook") as book:
+        well = book.add_well("Home")
+        for name in ("Tank", "Tap"):
+            tap = book.add_point(well, name)
+            for day, text in (("2023-05-03", "80"), ("2024-05-03", "40")):
+                ions = {"calcium": text, "magnesium": "20", "iron": "0"}
+                found = [household.result(k, k, ion, "mg/L") for k, ion in ions.items()]
+                if name == "Tap":
+                    found = found[2:]
+                book.add_sample(household.sample(tap, day, *found))
+        options = packet.PacketOptions("consultant")
+        context = packet.gathered(book.record(), catalogue, TODAY, options)
+    (rows,) = tables(readings.index_tables(context))
+    (hardness,) = (row for row in rows if "ardness" in row[0])
+    tests = {test.number: test for test in context.history.tests}
+    assert {tests[int(row[2])].sample.collected.day for row in rows} == {date(2024, 5, 3)}
+    # 2.497 mg/L as CaCO3 for each mg/L of calcium, 4.118 for magnesium: Standard Methods 2340 B.
+    assert hardness[1] == "182 mg/L as CaCO3"
+    assert all(row[4].endswith(".") and row[4][0].isupper() for row in rows)
+    odd = tables(readings.plausibility(context))[0]
+    assert {row[1] for row in odd if " is reported as 0." in row[2]} == {"note"}
+
+
+def test_where_a_reading_stands_in_its_report_is_told_in_short(consultant):
+    one = judged(consultant, place="page 2; line 7")
+    test = consultant.history.tests[0]
+    assert readings._reading(one, test, {})[-2:] == ["", "p. 2, l. 7"]
+    assert readings._reading(one, test, {one.result.lab: 4})[-2] == "4"
+
+
+def test_letters_of_a_lab_stand_with_what_they_mean(consultant):
+    one = judged(consultant, qualifier="J")
+    reading = replace(one.result.reading, flags=frozenset({Flag.ESTIMATED, Flag.DILUTED}))
+    flagged = judged(consultant, qualifier="J", reading=reading)
+    mute = judged(consultant, qualifier="", reading=reading)
+    said = "31.9 mg/L as NO3"
+    assert results.as_reported(one) == f"{said} (J)"
+    assert results.as_reported(flagged) == f"{said} (J: diluted, estimated)"
+    assert results.as_reported(mute) == f"{said} (diluted, estimated)"
+    assert results.as_reported(judged(consultant)) == said
+
+
+def test_costs_are_told_by_year_each_currency_on_its_own(buyer):
+    years = (
+        YearOfCosts(2024, "USD", {PaidFor.TESTS: Decimal("40.50"), PaidFor.UNITS: Decimal(9)}, 2),
+        YearOfCosts(None, "CAD", {PaidFor.TESTS: Decimal(1)}, 1),
+    )
+    assert tables(wells.costs(changed(buyer, costs=years))) == [
+        [
+            ["2024", "49.50", "USD", "2", "tests 40.50, treatment units 9"],
+            ["without a date", "1", "CAD", "1", "tests 1"],
+        ]
+    ]
+
+
+def test_what_vouches_for_a_lab_here_follows_what_is_said_of_labs(buyer):
+    said = prose(wells.labs(replace(buyer, labs_here="Ask the state.")))[1]
+    assert said.endswith("confirm it for each method. Ask the state.")
+    assert prose(wells.labs(replace(buyer, labs_here="")))[1].endswith("for each method.")
