@@ -558,3 +558,55 @@ def test_what_can_harm_stands_before_what_is_worse_for_taste_whatever_its_point(
 def test_a_letter_notes_nothing_that_is_not_so(told):  # noqa: F811
     seen = told(("2024-05-03", metal("lead", "0.001")))
     assert letter.letter(seen, sentences.DOCTOR, CAUTIONS).notes == (gaps.told(seen),)
+
+
+def test_what_went_before_a_run_ends_with_its_first_finding_and_its_cure_with_the_first_clean_test(
+    told,  # noqa: F811
+):
+    events = [
+        ("flood", "2021-04-01", "First"),  # 110 days before the first finding
+        ("flood", "2021-08-01", "Second"),
+        ("repair", "2021-08-02", "Third"),
+        ("repair", "2021-10-01", "Fourth"),
+    ]
+    found = [("2021-07-20", coli("2")), ("2021-08-20", coli("3"))]
+    clean = [("2021-09-01", coli("<1")), ("2021-11-01", coli("<1"))]
+    (said,) = answer.happened(told(*found, *clean, events=events))
+    assert "Before it: flood, First (1 Apr 2021). After it: repair, Third (2 Aug 2021). " in said
+    assert "Second" not in said
+    assert "Fourth" not in said
+
+
+def test_the_next_clean_test_and_the_next_finding_are_the_first_of_several(told):  # noqa: F811
+    rows = [(f"202{year}-05-03", coli("3" if found else "<1"))
+            for year, found in enumerate((True, False, False, True, False, True))]  # fmt: skip
+    first, second, third = answer.happened(told(*rows))
+    assert first.endswith("Next clean test: 3 May 2021; bacteria were found again on 3 May 2023.")
+    assert second.endswith("Next clean test: 3 May 2024; bacteria were found again on 3 May 2025.")
+    assert third.endswith("No test since has shown that it ended.")
+
+
+def test_a_finding_tells_bacteria_only_and_weighs_those_only(told):  # noqa: F811
+    """E. coli that was not found, and lead over its limit, don't make a day the worst."""
+    rows = [(f"2021-0{k}-10", coli("800", "total_coliform")) for k in range(1, 8)]
+    rows[2] = ("2021-03-10", coli("<1"), coli("900", "total_coliform"), metal("lead", "5"))
+    rows[4] = ("2021-05-10", coli("10", "total_coliform"), coli("850", "total_coliform"))
+    (said,) = answer.happened(told(*rows))
+    assert "Total coliform 900 MPN/100 mL found on 10 Mar 2021" in said
+    assert "Lead" not in said
+    assert "E. coli" not in said
+
+
+def test_a_finding_without_a_count_weighs_less_than_one_with_a_count(told):  # noqa: F811
+    rows = [(f"2021-0{k}-10", coli("present")) for k in range(1, 8)]
+    rows[4] = ("2021-05-10", coli("1"))
+    (said,) = answer.happened(told(*rows))
+    assert "E. coli 1 MPN/100 mL found on 10 May 2021" in said
+
+
+def test_one_packet_that_left_tests_out_is_enough_to_leave_open_what_was_tested(told):  # noqa: F811
+    behind = LeftBehind(1, 3, 1, 12, 24, ("one",))
+    cut = Source("AB", True, "", "", "", behind, "", (), (), ())  # noqa: FBT003
+    whole = replace(cut, left_out=None)
+    for sources, is_cut in (((whole, cut), True), ((cut, whole), True), ((whole,), False)):
+        assert gaps.is_cut(replace(told(), sources=sources)) is is_cut

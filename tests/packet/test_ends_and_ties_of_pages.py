@@ -312,6 +312,11 @@ def test_drawings_among_the_answers_heed_the_room_and_those_of_the_record_are_wh
     assert spaces(charts.charts(whole)) == [(place, 172.0) for place in range(5)]
 
 
+def test_a_chart_is_a_bookmark_under_its_section(buyer):
+    (piece, *_others) = charts._drawn(buyer, slice(1), 1.0)
+    assert piece._content[0]._level == 1
+
+
 def test_a_chart_is_told_by_its_sentences_then_its_notes_then_its_summary(buyer):
     figure = buyer.figures[0]
     drawn = replace(figure.chart, sentences=("First.", "Last."), notes=("Note.",))
@@ -348,6 +353,15 @@ def test_a_group_was_last_tested_when_all_it_can_t_do_without_was(buyer):
     assert closing._gap(buyer, panel, {"zinc": new})[1:] == ["never", "Lead, Iron"]
     done = closing._gap(buyer, panel, {"lead": new, "iron": old, "zinc": new})
     assert done[2] == ""
+
+
+def test_struck_tests_stand_under_a_word_that_they_are_not_counted(buyer):
+    said = "Struck out, and so not counted anywhere else in this packet:"
+    assert said in prose(closing.corrections(buyer))
+    assert said not in prose(closing.corrections(changed(buyer, struck=())))
+    changes = "Every change of a test or a reading after it was entered; days are in UTC."
+    assert changes in prose(closing.corrections(buyer))
+    assert changes not in prose(closing.corrections(changed(buyer, corrections=())))
 
 
 def test_no_limit_used_is_said_and_sets_have_their_notes(buyer):
@@ -504,10 +518,13 @@ def test_open_questions_count_one_or_many_and_none_is_said(consultant):
 
 def test_a_test_is_held_against_the_others_of_its_point_only(consultant, monkeypatch):
     asked = []
-    monkeypatch.setattr(readings, "check", lambda own, _catalogue, others, **_more: asked.append(
-        ({one.sample for one in own}, {one.sample for one in others})) or ())  # fmt: skip
+    given = []
+    monkeypatch.setattr(readings, "check", lambda own, _catalogue, others, **more: asked.append(
+        ({one.sample for one in own}, {one.sample for one in others})) or given.append(more)
+        or ())  # fmt: skip
     readings.plausibility(consultant)
     assert asked == [({1}, {2, 3}), ({2}, {1, 3}), ({3}, {1, 2}), ({4}, set())]
+    assert given == [{"today": TODAY, "received": None}] * 4
 
 
 def test_a_test_of_more_than_fourteen_rows_may_go_on_on_the_next_page(consultant):
@@ -582,6 +599,17 @@ def test_a_sheet_on_which_all_is_known_says_that_it_can_have_changed(consultant,
         "Nothing on this sheet is unknown; all of it can have changed since."
     )
     assert prose(sizing.sizing(consultant))[-1].startswith("To find out before or at a visit: Flow")
+
+
+def test_where_nothing_tested_comes_first_that_is_said_and_the_rest_names_what_to_find_out(
+    consultant,
+):
+    (rows,) = tables(sizing.fit(consultant))
+    nothing = "Nothing that was tested."
+    first = {row[0]: row[2] for row in rows}
+    assert nothing in first.values()
+    assert first["Hardness"].startswith("For ion exchange softener find out: Turbidity.")
+    assert all(one == nothing or one.startswith(("Before ", "For ")) for one in first.values())
 
 
 def test_a_unit_is_told_with_its_settings_where_they_are_known(buyer):
@@ -681,6 +709,7 @@ def test_an_index_comes_from_the_latest_sample_of_its_own_point(catalogue, tmp_p
     assert hardness[1] == "182 mg/L as CaCO3"
     assert all(row[4].endswith(".") and row[4][0].isupper() for row in rows)
     odd = tables(readings.plausibility(context))[0]
+    assert hardness[4] == "Standard Methods 2340 B."
     assert {row[1] for row in odd if " is reported as 0." in row[2]} == {"note"}
 
 
