@@ -89,6 +89,19 @@ def test_what_a_choice_leaves_out_was_tested_all_the_same_at_its_own_well(filled
     assert gaps.last_days(seen, barn) == {"arsenic": date(2022, 5, 3)}
 
 
+def test_wells_whose_names_are_covered_keep_their_own_gaps(filled):
+    """Both are called `[covered: personal]`, and only one was tested for arsenic."""
+
+    def fill(book):
+        for name, key in (("Ada Brock", "arsenic"), ("Bo Larch", "lead")):
+            tap = book.add_point(book.add_well(name), "Tap")
+            book.add_sample(household.sample(tap, "2024-05-03", metal(key, "0.001"), sampler=name))
+
+    seen = filled(fill)
+    assert len({facts.well.name for facts in seen.wells}) == 1
+    assert [[*gaps.last_days(seen, facts)] for facts in seen.wells] == [["arsenic"], ["lead"]]
+
+
 @pytest.mark.parametrize("names", [7, 8, 9, 10])
 def test_eight_names_are_told_and_the_others_counted(told, names):  # noqa: F811
     seen = told()
