@@ -206,6 +206,29 @@ def test_a_group_that_lacks_what_it_can_t_do_without_has_no_age(farm):
 FLOW = Event(1, 1, "flow test", "2020-11-25", flow="6", flow_unit="gal/min")
 
 
+@pytest.mark.parametrize(
+    "more",
+    [
+        {"text": "not analysed", "kind": Kind.NONE, "number": None},
+        {"flags": frozenset({Flag.REJECTED})},
+    ],
+)
+def test_what_was_not_analysed_or_rejected_is_no_test_at_a_sale(farm, more):
+    later = LocalTime.parse("2026-11-20")
+    test = farm.history.tests[2]
+    found = [
+        replace(one, result=replace(one.result, collected=later,
+                                    reading=replace(one.result.reading, **more)))
+        for one in test.results
+    ]  # fmt: skip
+    empty = replace(test, sample=replace(test.sample, collected=later), results=tuple(found))
+    context = changed(farm, tests=(*farm.history.tests, empty))
+    assert tables(fitness.lenders(context))[0] == tables(fitness.lenders(farm))[0]
+    assert tables(fitness.ages(context)) == tables(fitness.ages(farm))
+    alone = tables(fitness.lenders(changed(farm, tests=(empty,))))[0]
+    assert {row[1] for row in alone} == {"not tested"}
+
+
 def test_a_flow_test_is_told_with_its_age(buyer):
     told = fitness._flow_test(buyer.history.wells[0], TODAY)[1]
     assert told == "none written down: ask for one, with day, hours and drawdown"
