@@ -623,3 +623,12 @@ def test_one_packet_that_left_tests_out_is_enough_to_leave_open_what_was_tested(
     whole = replace(cut, left_out=None)
     for sources, is_cut in (((whole, cut), True), ((cut, whole), True), ((whole,), False)):
         assert gaps.is_cut(replace(told(), sources=sources)) is is_cut
+
+
+def test_enterococci_found_once_are_told_though_no_coliforms_were_found(told):  # noqa: F811
+    """None in 100 mL: Directive (EU) 2020/2184, Annex I, Part A."""
+    rows = [(day, coli("<1"), coli(text, "enterococci")) for day, text in
+            (("2021-07-20", "4"), ("2022-07-20", "<1"))]  # fmt: skip
+    (said,) = answer.happened(told(*rows, settings={"limit_sets": "eu-dwd"}))
+    assert "over a limit for health in 1 test, 4 MPN/100 mL on 20 Jul 2021." in said
+    assert said.endswith("It was not over in 1 test since.")

@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from wellbook.packet.answers import gaps
-from wellbook.packet.answers.bacteria_runs import BACTERIA, OPEN, bacteria_runs, tests_at
+from wellbook.packet.answers.bacteria_runs import OPEN, bacteria_runs, tests_at
 from wellbook.packet.gather import History, Judged, SampleFacts, WellFacts
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.statistics.outcomes import Direction
 from wellbook.water.units.conversion import as_shown
+from wellbook.water.verdicts.bacteria import TOLD_BY
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
@@ -181,7 +182,7 @@ def _over(history: History, point: PointOverview) -> Iterator[str]:
     tests = tests_at(history, point)
     for standing in point.standings:
         key, now = standing.parameter.key, standing.now
-        if key in BACTERIA or (now.verdict is Verdict.OUTSIDE and now.can_harm):
+        if key in TOLD_BY or (now.verdict is Verdict.OUTSIDE and now.can_harm):
             continue
         past = [
             (test, one)
