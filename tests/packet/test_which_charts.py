@@ -1,5 +1,7 @@
 """Which charts a packet shows, which points share one, and in what order they come."""
 
+from dataclasses import replace
+
 import household
 import pytest
 from packet_fixtures import TODAY, catalogue  # noqa: F401  a fixture
@@ -7,10 +9,12 @@ from packet_fixtures import TODAY, catalogue  # noqa: F401  a fixture
 from wellbook.packet.charts import figures, wheels
 from wellbook.packet.gather import gather
 from wellbook.planning.settings import scheme
+from wellbook.sharing.excerpt import LeftOut
 
 DAYS = ("2019-05-02", "2021-05-02", "2023-05-02")
 # What is printed, in mg/L; the limits of the EPA are 10, 0.010 (both of health), 0.3 (of taste).
 PRINTED = {
+    "close arsenic": ("arsenic", "Arsenic", "0.009"),
     "nitrate": ("nitrate", "Nitrate as N", "2.1"),
     "much nitrate": ("nitrate", "Nitrate as N", "15"),
     "boron": ("boron", "Boron", "0.02"),
@@ -81,6 +85,72 @@ def test_a_buyer_sees_what_calls_for_attention_then_what_everybody_asks(drawn):
     for_a_buyer = titles(drawn([("Tank", False, tested)], technical=False))
     # Arsenic over its limit of health, iron over one of taste, nitrate because it is always asked.
     assert for_a_buyer == ["Arsenic: Tank", "Iron: Tank", "Nitrate: Tank"]
+
+
+def test_what_can_harm_is_drawn_before_what_is_worse_for_taste(drawn):
+    tested = dict.fromkeys(("iron", "close arsenic"), DAYS)
+    assert titles(drawn([("Tank", False, tested)], technical=False)) == [
+        "Arsenic: Tank",
+        "Iron: Tank",
+    ]
+
+
+def test_what_rises_is_drawn_after_what_everybody_asks_and_without_a_limit_not_at_all(
+    tmp_path,
+    catalogue,  # noqa: F811
+):
+    """Barium, 2 mg/L (40 CFR 141.62), is nearer to its limit than nitrate."""
+    with household.new_book(tmp_path / "b.wellbook") as book:
+        tap = book.add_point(book.add_well("Home"), "Tap")
+        for k in range(12):
+            found = [household.result("barium", "Barium", f"{0.4 + k / 50:.2f}", "mg/L"),
+                     household.result("boron", "Boron", f"{0.02 + k / 500:.3f}", "mg/L"),
+                     household.result("nitrate", "N", "0.5", "mg/L", basis="as N")]  # fmt: skip
+            book.add_sample(household.sample(tap, f"{2010 + k}-05-03", *found))
+        record = book.record()
+        history = gather(record, catalogue, TODAY, with_personal=False)
+        settings = {"limit_sets": "us-epa-primary"}
+        book.set_settings(settings)
+        primary = gather(book.record(), catalogue, TODAY, with_personal=False)
+    by = scheme(record.settings)
+    shown = [figure.title for figure in figures(primary, by, technical=False)]
+    assert shown == ["Nitrate: Tap", "Barium: Tap"]
+    assert history.sets != primary.sets
+
+
+def test_a_wheel_shows_when_the_next_test_is_due_but_not_of_a_part_or_for_people(
+    tmp_path,
+    catalogue,  # noqa: F811
+):
+    with household.new_book(tmp_path / "b.wellbook") as book:
+        tap = book.add_point(book.add_well("Home"), "Tap")
+        one = household.result("nitrate", "N", "0.5", "mg/L", basis="as N")
+        book.add_sample(household.sample(tap, "2026-05-03", one))
+        record = book.record()
+        history = gather(record, catalogue, TODAY, with_personal=False)
+    by = scheme(record.settings)
+    (whole,) = wheels(history, by)
+    assert whole.window is not None
+    (part,) = wheels(replace(history, left_out=LeftOut(1, 2, 0, 0, 1, ("from 2024",), {})), by)
+    assert part.window is None
+    (facts,) = history.wells
+    (point,) = facts.overview.points
+    private = replace(point, due=tuple(replace(one, private=True) for one in point.due))
+    overview = replace(facts.overview, points=(private,))
+    (nobody,) = wheels(replace(history, wells=(replace(facts, overview=overview),)), by)
+    assert nobody.window is None
+
+
+def test_a_wheel_has_no_dot_for_a_day_that_is_not_known(tmp_path, catalogue):  # noqa: F811
+    with household.new_book(tmp_path / "b.wellbook") as book:
+        tap = book.add_point(book.add_well("Home"), "Tap")
+        for day in ("2024", "2025-05", "2026-05-03"):
+            one = household.result("nitrate", "N", "0.5", "mg/L", basis="as N")
+            book.add_sample(household.sample(tap, day, one))
+        record = book.record()
+        history = gather(record, catalogue, TODAY, with_personal=False)
+    (found,) = wheels(history, scheme(record.settings))
+    assert [one.day.isoformat() for one in found.dots] == ["2026-05-03"]
 
 
 def test_a_consultant_sees_every_history_the_unremarkable_last(drawn):

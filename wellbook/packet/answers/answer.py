@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from wellbook.packet.answers import gaps
-from wellbook.packet.answers.bacteria_runs import BACTERIA, OPEN, bacteria_runs, tests_at
+from wellbook.packet.answers.bacteria_runs import OPEN, bacteria_runs, tests_at
 from wellbook.packet.gather import History, Judged, SampleFacts, WellFacts
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _, ngettext
 from wellbook.water.statistics.outcomes import Direction
+from wellbook.water.units.conversion import as_shown
+from wellbook.water.verdicts.bacteria import TOLD_BY
 from wellbook.water.verdicts.judge import Judgement, Verdict
 from wellbook.water.verdicts.status import Standing
 from wellbook.water.verdicts.sum_status import SumStanding
@@ -176,11 +178,11 @@ def happened(history: History) -> list[str]:
 
 
 def _over(history: History, point: PointOverview) -> Iterator[str]:
-    """Parameters that were over a limit for health, and are not in their latest test."""
+    """Parameters that were over a limit for health, and are over none that can harm now."""
     tests = tests_at(history, point)
     for standing in point.standings:
-        key = standing.parameter.key
-        if key in BACTERIA or standing.now.verdict is Verdict.OUTSIDE:
+        key, now = standing.parameter.key, standing.now
+        if key in TOLD_BY or (now.verdict is Verdict.OUTSIDE and now.can_harm):
             continue
         past = [
             (test, one)
@@ -197,29 +199,40 @@ def _is_over(one: Judged) -> bool:
     return any(it.verdict is Verdict.OUTSIDE and it.is_health for it in verdicts)
 
 
+def _is_not_over(now: Judgement) -> bool:
+    """Whether no limit for health is passed; one that is or may be comes before one for taste."""
+    return now.verdict in _NOT_OVER or (now.verdict is Verdict.OUTSIDE and not now.can_harm)
+
+
 def _once_over(
     point: PointOverview,
     standing: Standing,
     past: Sequence[tuple[SampleFacts, Judged]],
     tests: Sequence[SampleFacts],
 ) -> str:
-    test, one = max(past, key=lambda pair: (pair[1].now.value or 0, pair[0].number))
+    parameter = standing.parameter
+    # Not the figure of a verdict: of a limit that was taken back there is none.
+    test, one = max(
+        past,
+        key=lambda pair: (as_shown(pair[1].result.reading, parameter) or 0, pair[0].number),
+    )
     last = past[-1][0].sample.collected.day
     later = {
         other.sample.id
         for other in tests
         for found in other.results
-        if found.result.parameter == standing.parameter.key
+        if found.result.parameter == parameter.key
         and other.sample.collected.day > last
-        and found.now.verdict in _NOT_OVER
+        and _is_not_over(found.now)
     }
+    n = len({each.number for each, _unused in past})
     said = ngettext(
         "{parameter}, {point}: over a limit for health in {n} test, {reading} on {day}.",
         "{parameter}, {point}: over a limit for health in {n} tests, at most {reading} on {day}.",
-        len(past),
+        n,
     ).format(
-        n=len(past),
-        parameter=standing.parameter.name,
+        n=n,
+        parameter=parameter.name,
         point=drawn_at(point.point.name, one.result.draw),
         reading=paper.shown(one.result.reading, one.parameter),
         day=paper.day(test.sample.collected.day),

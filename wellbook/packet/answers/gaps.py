@@ -18,13 +18,14 @@ LastDays = dict[str, date]
 
 def last_days(history: History, facts: WellFacts) -> LastDays:
     """The last day each parameter was tested at a well, in tests that are left out, too."""
-    left_out, well = history.left_out, facts.well.name
+    left_out = history.left_out
+    here = {one.point.id for one in facts.overview.points}  # names of wells may be covered
     if left_out is not None:
         return {key: day for (one, key), day in left_out.tested.items() if one == facts.well.id}
     return {
         one.result.parameter: test.sample.collected.day
         for test in history.tests
-        if test.well == well
+        if test.sample.point in here
         for one in test.results
         if one.result.reading.kind is not Kind.NONE
     }

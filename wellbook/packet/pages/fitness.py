@@ -17,6 +17,7 @@ from wellbook.water.sampling.sale_rules import Age, Drawer, SaleRule
 from wellbook.water.values.catalogue import Panel
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.partial_date import read_partial_date
+from wellbook.water.values.readings import Flag, Kind
 from wellbook.water.values.results import Result
 from wellbook.wording import paper, reference, vocabulary
 
@@ -127,7 +128,7 @@ def _latest(context: PacketContext) -> dict[int, Latest]:
     found: dict[int, dict[str, tuple[date, Judged, Test]]] = {}
     for test in context.history.tests:
         sample = test.sample
-        for one in test.results:
+        for one in filter(_counts, test.results):
             there = found.setdefault(sample.point, {})
             known = there.get(one.result.parameter)
             day = sample.collected.day
@@ -139,6 +140,12 @@ def _latest(context: PacketContext) -> dict[int, Latest]:
         point: {key: told for key, (_unused, _unused2, told) in there.items()}
         for point, there in found.items()
     }
+
+
+def _counts(one: "Judged") -> bool:
+    """Whether it is a test: what was not analysed, or rejected, makes no older one younger."""
+    reading = one.result.reading
+    return reading.kind is not Kind.NONE and Flag.REJECTED not in reading.flags
 
 
 def _weight(one: "Judged") -> "tuple[bool, bool, Urgency]":
