@@ -89,3 +89,16 @@ def test_a_code_of_five_digits_is_no_postcode(draft_of):
     )
     kinds = [one.reading.kind for s in draft.samples for one in s.sample.results]
     assert kinds == [Kind.NUMBER, Kind.BELOW]
+
+
+def test_a_line_about_the_next_sample_is_no_result_and_tells_its_day_and_place(draft_of):
+    draft = draft_of(
+        "Sample 1:,Kitchen tap,Collected:,2025-05-23,\nAnalyte,Result,Units,RL,Method\n"
+        "Calcium,34.4,mg/L,0.5,EPA 200.7\n,,,,\n"
+        "Sample 2:,Barn hydrant,Collected:,2025-09-24,\nAnalyte,Result,Units,RL,Method\n"
+        "Lead,10.7,ug/L,1,EPA 200.8\n"
+    )
+    assert [
+        (one.sample.collected.iso(), one.point_name, [r.name for r in one.sample.results])
+        for one in draft.samples
+    ] == [("2025-05-23", "Kitchen tap", ["Calcium"]), ("2025-09-24", "Barn hydrant", ["Lead"])]

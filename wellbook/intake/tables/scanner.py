@@ -178,6 +178,8 @@ class TableScanner:
             return True
         if role_of(text) is Role.RESULT and len(told(roles_of(row))) > 1:
             return False  # a further heading, such as `Minerals`, `Result`, `Unit`
+        if any(cell.strip().endswith(":") and says_a_fact(cell) for cell in row):
+            return False  # a line about the next sample: `Sample 2:`, `Barn`, `Collected:`, a day
         if sum(map(bool, row)) > 2:  # noqa: PLR2004
             return True
         subject = row[self._subject]

@@ -72,6 +72,8 @@ _NO_LAB = re.compile(
     r"|no|nr|id|from|the|your|our|by|accredited|certified|akkreditiert\w*|acreditad[oa])\b|\d"
 )
 
+# Before what a sample is called, as in `Sample 2: Barn hydrant`.
+_NUMBERED = re.compile(r"^(?:sample|muestra|probe|echantillon|prelevement) ?(?:no|nr|n)? ?\d{1,3}$")
 _COLON = re.compile(r":(?=\s)")
 _WORD = re.compile(r"[^\s:]+")
 # Words before a day that is none of sampling.
@@ -165,6 +167,8 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     key, colon, value = (part.strip() for part in cells[index].partition(":"))
     after = cells[index + 1] if index + 1 < len(cells) else ""
     role = role_of(key)
+    if role is None and colon and _NUMBERED.match(folded(key)):
+        role = Role.CLIENT_NUMBER
     if role not in _DATES and taken_apart(value or after, date.max) is not None:
         role = _of_a_day(key) or role
     within = _day_in_line(cells[index]) if not value or role in {None, Role.NOTHING} else None
