@@ -277,6 +277,10 @@ def test_the_most_of_what_has_no_limit_any_more_is_told_all_the_same(told):
     (said,) = answer.happened(told(*rows, settings={"limit_sets": "us-epa-primary"}))
     assert "over a limit for health in 2 tests, at most 0.3 mg/L on 3 Feb 1994." in said
     assert answer.happened(told(*rows)) == [], "over an advisory level now, and told as that"
+    since = told(*rows, ("2000-05-03", metal("nickel", "0.4")),
+                 settings={"limit_sets": "us-epa-primary"})  # fmt: skip
+    (said,) = answer.happened(since)
+    assert said.endswith("No test since has shown that it ended."), "no limit was there to show it"
 
 
 def test_the_most_is_the_most_water_in_whatever_unit_it_was_reported(told):

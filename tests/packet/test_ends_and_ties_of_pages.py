@@ -788,3 +788,14 @@ def test_what_vouches_for_a_lab_here_follows_what_is_said_of_labs(buyer):
     said = prose(wells.labs(replace(buyer, labs_here="Ask the state.")))[1]
     assert said.endswith("confirm it for each method. Ask the state.")
     assert prose(wells.labs(replace(buyer, labs_here="")))[1].endswith("for each method.")
+
+
+def test_columns_that_are_set_by_hand_fill_the_width_of_the_page(buyer):
+    width = pytest.approx(buyer.width)
+    head = at_a_glance.attention(buyer)[1]._content[0]
+    wheel = charts.year_wheels(buyer)[2]
+    for table in (at_a_glance.legend(buyer), head, wheel):
+        assert sum(table._colWidths) == width
+        assert min(table._colWidths) >= 18
+    shares = at_a_glance.legend(buyer)._colWidths
+    assert shares[0] > shares[3] > shares[6], "the longest words have the most room"
