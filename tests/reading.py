@@ -130,7 +130,8 @@ def complaints(path):
 def everything(path):
     """All that a packet holds: every stream unpacked, every string, every attached file."""
     raw = path.read_bytes()
-    parts = [raw]
+    # Where objects begin is told by ten digits each, which may hold any number.
+    parts = [re.sub(rb"\d{10} \d{5} [nf] ?\r?\n", b"", raw)]
     for start in re.finditer(rb"stream\r?\n", raw):
         try:
             parts.append(zlib.decompressobj().decompress(raw[start.end() :]))

@@ -1,4 +1,5 @@
 """Where answers and letters of page one turn: ties, ends of a count, several wells, one or many."""
+# ruff: noqa: F811  the fixture of the other module is an argument here
 
 from dataclasses import replace
 from datetime import date
@@ -103,7 +104,7 @@ def test_wells_whose_names_are_covered_keep_their_own_gaps(filled):
 
 
 @pytest.mark.parametrize("names", [7, 8, 9, 10])
-def test_eight_names_are_told_and_the_others_counted(told, names):  # noqa: F811
+def test_eight_names_are_told_and_the_others_counted(told, names):
     seen = told()
     keys = [*CATALOGUE.parameters][:names]
     (panel, *_others) = CATALOGUE.panels.values()
@@ -114,7 +115,7 @@ def test_eight_names_are_told_and_the_others_counted(told, names):  # noqa: F811
     assert said == f"Never tested: {shown}{more}."
 
 
-def test_what_can_hurt_is_named_before_other_groups(told):  # noqa: F811
+def test_what_can_hurt_is_named_before_other_groups(told):
     seen, panels = told(), CATALOGUE.panels
     cores = {
         "minerals": "zinc",
@@ -128,7 +129,7 @@ def test_what_can_hurt_is_named_before_other_groups(told):  # noqa: F811
 
 
 @pytest.mark.parametrize(("n", "parts"), [(1, 1), (2, 2), (5, 5), (6, 4)])
-def test_five_findings_of_a_run_are_told_one_by_one(told, n, parts):  # noqa: F811
+def test_five_findings_of_a_run_are_told_one_by_one(told, n, parts):
     """Of six the first, the worst and the last, after their number."""
     texts = ["9", "2", "3", "99", "4", "5"]
     rows = [(f"2021-0{k}-10", coli(text)) for k, text in enumerate(texts[:n], start=1)]
@@ -141,7 +142,7 @@ def test_five_findings_of_a_run_are_told_one_by_one(told, n, parts):  # noqa: F8
         assert told_there[2].startswith("E. coli 99 ")
 
 
-def test_the_first_and_the_last_of_a_long_run_are_told_once_where_they_are_the_worst(told):  # noqa: F811
+def test_the_first_and_the_last_of_a_long_run_are_told_once_where_they_are_the_worst(told):
     rows = [(f"2021-0{k}-10", coli("9" if k == 1 else "2")) for k in range(1, 7)]
     (said,) = answer.happened(told(*rows))
     assert said.count("found on") == 2
@@ -150,7 +151,7 @@ def test_the_first_and_the_last_of_a_long_run_are_told_once_where_they_are_the_w
     assert "9 MPN/100 mL found on 10 Mar 2021" in said, "of two alike the first"
 
 
-def test_tests_that_say_nothing_are_counted_after_the_clean_ones(told):  # noqa: F811
+def test_tests_that_say_nothing_are_counted_after_the_clean_ones(told):
     """A bound above one leaves open whether there were any: common practice, no source."""
     found, clean = ("2021-07-20", coli("4.2")), ("2021-09-01", coli("<1"))
     silent = [(f"2022-0{k}-10", coli("<10")) for k in (1, 2)]
@@ -165,7 +166,7 @@ def test_tests_that_say_nothing_are_counted_after_the_clean_ones(told):  # noqa:
     assert answer.happened(told(silent[0])) == []
 
 
-def test_findings_of_one_test_are_named_once_and_what_was_not_found_is_not(told):  # noqa: F811
+def test_findings_of_one_test_are_named_once_and_what_was_not_found_is_not(told):
     (said,) = answer.happened(
         told(("2021-07-20", coli("<1"), coli("7", "total_coliform"), coli("7", "total_coliform")))
     )
@@ -176,7 +177,7 @@ def test_findings_of_one_test_are_named_once_and_what_was_not_found_is_not(told)
 
 
 @pytest.mark.parametrize("kind", ["repair", "pump", "disinfection", "treatment"])
-def test_what_mends_a_well_is_told_after_a_finding_and_never_as_its_cause(told, kind):  # noqa: F811
+def test_what_mends_a_well_is_told_after_a_finding_and_never_as_its_cause(told, kind):
     events = [(kind, "2021-07-01", ""), (kind, "2021-08-01", ""), ("flood", "2021-08-02", "")]
     (said,) = answer.happened(told(("2021-07-20", coli("4")), events=events))
     assert "Before it" not in said
@@ -185,7 +186,7 @@ def test_what_mends_a_well_is_told_after_a_finding_and_never_as_its_cause(told, 
     assert "2 Aug" not in said
 
 
-def test_several_events_are_told_one_after_another_each_as_it_was_written(told):  # noqa: F811
+def test_several_events_are_told_one_after_another_each_as_it_was_written(told):
     events = [("flood", "2021-07-01", "Cap under water.."), ("flood", "2021-07", "")]
     (said,) = answer.happened(told(("2021-07-20", coli("4")), events=events))
     assert "Before it: " in said
@@ -205,7 +206,7 @@ def test_bacteria_of_a_point_are_no_finding_of_another(filled):
     assert said.startswith("Tank: E. coli 4 ")
 
 
-def test_a_finding_without_a_figure_of_its_own_is_told_by_its_name(told):  # noqa: F811
+def test_a_finding_without_a_figure_of_its_own_is_told_by_its_name(told):
     seen = told(("2021-07-20", coli("4")))
     (point,) = seen.wells[0].overview.points
     tests = bacteria_runs.tests_at(seen, point)
@@ -218,7 +219,7 @@ def lead(text, draw=""):
     return household.result("lead", "Lead", text, "µg/L", draw=draw)
 
 
-def test_how_a_sample_was_drawn_stands_with_its_point(told):  # noqa: F811
+def test_how_a_sample_was_drawn_stands_with_its_point(told):
     seen = told(("2024-05-03", lead("40", "first draw")))
     ((_verdict, _harm, said),) = answer.standings(seen)
     assert said.startswith("Lead, Tap, first draw: 40 µg/L on 3 May 2024. ")
@@ -231,7 +232,7 @@ def test_how_a_sample_was_drawn_stands_with_its_point(told):  # noqa: F811
     assert once.startswith("Lead, Tap, first draw: over a limit for health in 1 test, 40 µg/L on")
 
 
-def test_two_readings_of_one_test_are_one_test(told):  # noqa: F811
+def test_two_readings_of_one_test_are_one_test(told):
     rows = [("2014-05-03", lead("40", "first draw"), lead("30", "flushed")),
             ("2015-05-03", lead("1", "first draw"), lead("2", "flushed"))]  # fmt: skip
     (once,) = answer.happened(told(*rows))
@@ -239,7 +240,7 @@ def test_two_readings_of_one_test_are_one_test(told):  # noqa: F811
     assert once.endswith("It was not over in 1 test since.")
 
 
-def test_a_sum_that_needs_attention_is_told_as_ours_with_its_limit(told):  # noqa: F811
+def test_a_sum_that_needs_attention_is_told_as_ours_with_its_limit(told):
     """Nitrate and nitrite together: 10 mg/L as N (40 CFR 141.62)."""
     parts = [household.result(key, key, text, "mg/L", basis="as N")
              for key, text in (("nitrate", "9.6"), ("nitrite", "0.9"))]  # fmt: skip
@@ -252,14 +253,14 @@ def test_a_sum_that_needs_attention_is_told_as_ours_with_its_limit(told):  # noq
 
 
 @pytest.mark.parametrize(("way", "is_told"), [(1, True), (-1, False)])
-def test_only_what_rises_is_said_to_rise(told, way, is_told):  # noqa: F811
+def test_only_what_rises_is_said_to_rise(told, way, is_told):
     years = range(2010, 2024)[::way]
     rows = [(f"{year}-05-03", metal("arsenic", f"0.0{20 + k}")) for k, year in enumerate(years)]
     ((_verdict, _harm, said),) = answer.standings(told(*sorted(rows)))
     assert said.endswith("It is rising over the years.") is is_told
 
 
-def test_what_was_over_by_the_limit_of_either_day_was_over(told):  # noqa: F811
+def test_what_was_over_by_the_limit_of_either_day_was_over(told):
     """Arsenic: 0.05 mg/L until 2006, 0.010 since (40 CFR 141.62); iron is a matter of taste."""
     rows = [("2003-05-03", metal("arsenic", "0.030"), metal("iron", "9")),
             ("2010-05-03", metal("arsenic", "<0.001"), metal("iron", "0.1"))]  # fmt: skip
@@ -269,16 +270,20 @@ def test_what_was_over_by_the_limit_of_either_day_was_over(told):  # noqa: F811
     assert answer.happened(told(*still)) == [], "it is over now, and told as that"
 
 
-def test_the_most_of_what_has_no_limit_any_more_is_told_all_the_same(told):  # noqa: F811
+def test_the_most_of_what_has_no_limit_any_more_is_told_all_the_same(told):
     """Nickel: 0.1 mg/L from 17 Jan 1994 until it was taken back on 9 Feb 1995 (40 CFR 141.62)."""
     rows = [(day, metal("nickel", text)) for day, text in
             (("1994-02-03", "0.3"), ("1994-08-03", "0.2"))]  # fmt: skip
     (said,) = answer.happened(told(*rows, settings={"limit_sets": "us-epa-primary"}))
     assert "over a limit for health in 2 tests, at most 0.3 mg/L on 3 Feb 1994." in said
     assert answer.happened(told(*rows)) == [], "over an advisory level now, and told as that"
+    since = told(*rows, ("2000-05-03", metal("nickel", "0.4")),
+                 settings={"limit_sets": "us-epa-primary"})  # fmt: skip
+    (said,) = answer.happened(since)
+    assert said.endswith("No test since has shown that it ended."), "no limit was there to show it"
 
 
-def test_the_most_is_the_most_water_in_whatever_unit_it_was_reported(told):  # noqa: F811
+def test_the_most_is_the_most_water_in_whatever_unit_it_was_reported(told):
     rows = [("2010-05-03", metal("arsenic", "0.045")),
             ("2011-05-03", household.result("arsenic", "Arsenic", "30", "µg/L")),
             ("2012-05-03", metal("arsenic", "<0.001"))]  # fmt: skip
@@ -286,7 +291,7 @@ def test_the_most_is_the_most_water_in_whatever_unit_it_was_reported(told):  # n
     assert "in 2 tests, at most 0.045 mg/L on 3 May 2010." in said
 
 
-def test_what_only_tastes_by_now_was_over_for_health_all_the_same_and_is_not_any_more(told):  # noqa: F811
+def test_what_only_tastes_by_now_was_over_for_health_all_the_same_and_is_not_any_more(told):
     """Copper: action level 1.3 mg/L (40 CFR 141.80), 1.0 mg/L for taste (143.3)."""
 
     def copper(text):
@@ -301,7 +306,7 @@ def test_what_only_tastes_by_now_was_over_for_health_all_the_same_and_is_not_any
     assert answer.happened(told(first, ("2020-05-03", copper("1.4")))) == []
 
 
-def test_what_was_once_over_is_told_beside_bacteria_and_what_is_over_now(told):  # noqa: F811
+def test_what_was_once_over_is_told_beside_bacteria_and_what_is_over_now(told):
     rows = [("2010-05-03", coli("<1"), metal("arsenic", "0.030"), metal("lead", "0.1")),
             ("2011-05-03", coli("<1"), metal("arsenic", "<0.001"), metal("lead", "0.001"),
              household.result("nitrate", "N", "20", "mg/L", basis="as N"))]  # fmt: skip
@@ -309,7 +314,7 @@ def test_what_was_once_over_is_told_beside_bacteria_and_what_is_over_now(told): 
     assert {one.partition(",")[0] for one in said} == {"Arsenic", "Lead"}
 
 
-def test_of_two_alike_the_later_was_the_most_and_only_later_days_count_as_since(told):  # noqa: F811
+def test_of_two_alike_the_later_was_the_most_and_only_later_days_count_as_since(told):
     rows = [("2010-05-03", metal("arsenic", "0.030")), ("2011-05-03", metal("arsenic", "0.030")),
             ("2011-05-03T09:00", metal("arsenic", "0.001")),
             ("2012-05-03", metal("arsenic", "0.009"))]  # fmt: skip
@@ -318,7 +323,7 @@ def test_of_two_alike_the_later_was_the_most_and_only_later_days_count_as_since(
     assert said.endswith("It was not over in 1 test since."), "close to a limit is not over it"
 
 
-def test_nine_findings_are_counted_from_the_ninth_on(told):  # noqa: F811
+def test_nine_findings_are_counted_from_the_ninth_on(told):
     rows = [(f"{year}-05-03", coli("3" if year % 2 else "<1")) for year in range(2001, 2021)]
     said = answer.happened(told(*rows))
     assert said[-1] == "And 2 more such findings: see “All tests in order”."
@@ -329,7 +334,7 @@ def unit(name, installed="", removed=""):
     return TreatmentUnit(1, 1, name, "ion exchange", 1, installed, removed)
 
 
-def test_a_well_is_told_with_what_treats_its_water_now(told):  # noqa: F811
+def test_a_well_is_told_with_what_treats_its_water_now(told):
     bare = told().wells[0]
     assert answer.well_words(bare) == "Nothing of how it was built. No treatment is written down."
     facts = with_log(told(), depth="185 ft", casing="steel")
@@ -345,7 +350,7 @@ def test_a_well_is_told_with_what_treats_its_water_now(told):  # noqa: F811
 FLOW = Event(1, 1, "flow test", "2020-01-02", "", "", flow="6", flow_unit="gal/min", hours="4")
 
 
-def test_a_flow_test_is_the_flow_and_stands_before_what_the_log_says(told):  # noqa: F811
+def test_a_flow_test_is_the_flow_and_stands_before_what_the_log_says(told):
     bare = told()
     log = {"Pump yield": "8 gpm", "Outlet": "230 V", "Power": "ask", "Bathrooms": "2"}
     facts = replace(with_log(bare, **log), events=(FLOW,))
@@ -361,7 +366,7 @@ def test_a_flow_test_is_the_flow_and_stands_before_what_the_log_says(told):  # n
     )
 
 
-def test_a_reader_asks_for_what_is_missing_and_for_the_lab_s_own_reports(told):  # noqa: F811
+def test_a_reader_asks_for_what_is_missing_and_for_the_lab_s_own_reports(told):
     seen = told(("2024-05-03", coli("<1"), metal("arsenic", "0.001")))
     asked = unknowns.to_ask(seen)
     assert asked[1:] == ["A test of what is missing above: Nitrate, Lead."]
@@ -385,7 +390,7 @@ def test_only_a_letter_with_personal_facts_names_its_sender_each_line_once(fille
     }  # fmt: skip
 
 
-def test_only_a_dealer_reads_of_the_house(told):  # noqa: F811
+def test_only_a_dealer_reads_of_the_house(told):
     seen = told(("2024-05-03", metal("iron", "0.9")))
     doctor, dealer = (
         [name for name, _said in letter.letter(seen, one, CAUTIONS).house]
@@ -396,7 +401,7 @@ def test_only_a_dealer_reads_of_the_house(told):  # noqa: F811
     assert len(dealer) == 7
 
 
-def test_a_letter_without_tests_says_that_none_could_show_anything(told):  # noqa: F811
+def test_a_letter_without_tests_says_that_none_could_show_anything(told):
     nothing = "There is no test that could show anything."
     empty = letter.letter(told(), sentences.DOCTOR, CAUTIONS)
     assert empty.notes[0] == nothing
@@ -405,7 +410,7 @@ def test_a_letter_without_tests_says_that_none_could_show_anything(told):  # noq
     assert nothing not in full.notes
 
 
-def test_a_row_of_a_letter_says_of_what_its_limit_is_where_that_calls_for_attention(told):  # noqa: F811
+def test_a_row_of_a_letter_says_of_what_its_limit_is_where_that_calls_for_attention(told):
     seen = told(("2024-05-03", metal("arsenic", "0.05"), metal("lead", "0.001"),
                  metal("hardness", "100"), metal("iron", "0.9")))  # fmt: skip
     rows = {row.name: letter.verdict_words(row)
@@ -418,7 +423,7 @@ def test_a_row_of_a_letter_says_of_what_its_limit_is_where_that_calls_for_attent
     assert doctor["Lead"] == "within"
 
 
-def test_what_reader_asks_after_and_is_outside_for_taste_stands_after_what_can_harm(told):  # noqa: F811
+def test_what_reader_asks_after_and_is_outside_for_taste_stands_after_what_can_harm(told):
     """Manganese, 0.05 mg/L, and chloride, 250 mg/L, are limits of taste (40 CFR 143.3)."""
     seen = told(("2024-05-03", metal("manganese", "0.06"), metal("chloride", "260"),
                  metal("iron", "3"), metal("arsenic", "0.011")))  # fmt: skip
@@ -443,7 +448,7 @@ def test_of_two_alike_the_later_one_stands_in_a_letter(filled):
     assert (row.point, row.day) == ("Tap", date(2024, 5, 3))
 
 
-def test_a_case_is_told_in_a_letter_while_it_is_open(told):  # noqa: F811
+def test_a_case_is_told_in_a_letter_while_it_is_open(told):
     seen = told(("2026-11-20", coli("4")))
     notes = letter.letter(seen, sentences.DOCTOR, CAUTIONS).notes
     assert "Open cases: E. coli, Tap, since 20 Nov 2026." in notes
@@ -471,7 +476,7 @@ def test_a_letter_cautions_once_what_presses_first_and_what_can_wait_to_a_depart
     assert cautions(sentences.DEALER, zinc, arsenic) == []
 
 
-def test_a_sum_without_a_limit_has_none_in_a_letter(told):  # noqa: F811
+def test_a_sum_without_a_limit_has_none_in_a_letter(told):
     parts = [household.result(key, key, text, "mg/L", basis="as N")
              for key, text in (("nitrate", "9.6"), ("nitrite", "0.9"))]  # fmt: skip
     (point,) = told(("2024-05-03", *parts)).wells[0].overview.points
@@ -482,7 +487,7 @@ def test_a_sum_without_a_limit_has_none_in_a_letter(told):  # noqa: F811
     assert "Limit:" not in answer._stands("Tap", bare)
 
 
-def test_a_limit_in_a_row_is_short_where_it_was_published_in_another_unit(told):  # noqa: F811
+def test_a_limit_in_a_row_is_short_where_it_was_published_in_another_unit(told):
     """The action level of lead is published as 0.015 mg/L: 40 CFR 141.80(c)."""
     seen = told(("2024-05-03", lead("40", "first draw")))
     (shown,) = letter.letter(seen, sentences.DOCTOR, CAUTIONS).rows
@@ -493,7 +498,7 @@ def test_a_limit_in_a_row_is_short_where_it_was_published_in_another_unit(told):
 
 
 @pytest.mark.parametrize("n", [14, 15])
-def test_a_letter_has_fourteen_rows(told, n):  # noqa: F811
+def test_a_letter_has_fourteen_rows(told, n):
     """A dealer asks after fourteen things; arsenic over its limit stands there anyhow."""
     rows = [household.result(k, k, "0.0001", "mg/L") for k in letter._ASKED[sentences.DEALER]]
     rows += [metal("arsenic", "9")] * (n == 15)
@@ -510,7 +515,7 @@ def test_the_flow_test_of_one_well_is_enough_to_have_the_flow_written_down(fille
     assert "flow" not in unknowns.not_known(tested)[-1]
 
 
-def test_of_intestinal_bacteria_the_day_with_the_most_is_the_worst(told):  # noqa: F811
+def test_of_intestinal_bacteria_the_day_with_the_most_is_the_worst(told):
     rows = [(f"2021-0{k}-10", coli(text)) for k, text in enumerate(("2", "9", "3"), start=1)]
     seen = told(*rows)
     (point,) = seen.wells[0].overview.points
@@ -527,7 +532,7 @@ def test_of_intestinal_bacteria_the_day_with_the_most_is_the_worst(told):  # noq
         assert bacteria_runs._worst_of(named, found) == 1
 
 
-def test_what_was_never_tested_has_a_row_without_a_point_and_what_was_cut_off_says_so(told):  # noqa: F811
+def test_what_was_never_tested_has_a_row_without_a_point_and_what_was_cut_off_says_so(told):
     seen = told(("2024-05-03", coli("<1")))
     rows = {row.name: row for row in answer.rows(seen)}
     assert rows["Arsenic"] == answer.Row("Arsenic", "", None, "never tested", "", None)
@@ -539,7 +544,7 @@ def test_what_was_never_tested_has_a_row_without_a_point_and_what_was_cut_off_sa
         assert {row.reading for row in rows if row.judgement is None} == {said}
 
 
-def test_a_case_that_rests_on_a_word_by_telephone_is_told_as_preliminary(told):  # noqa: F811
+def test_a_case_that_rests_on_a_word_by_telephone_is_told_as_preliminary(told):
     seen = told(("2026-11-20", coli("4")))
     (case,) = seen.cases
     told_so = replace(seen, cases=(replace(case, is_preliminary=True, names=("E. coli", "Lead")),))
@@ -568,13 +573,13 @@ def test_what_can_harm_stands_before_what_is_worse_for_taste_whatever_its_point(
     assert [row.name for row in dealer.rows] == ["Arsenic", "Iron"]
 
 
-def test_a_letter_notes_nothing_that_is_not_so(told):  # noqa: F811
+def test_a_letter_notes_nothing_that_is_not_so(told):
     seen = told(("2024-05-03", metal("lead", "0.001")))
     assert letter.letter(seen, sentences.DOCTOR, CAUTIONS).notes == (gaps.told(seen),)
 
 
 def test_what_went_before_a_run_ends_with_its_first_finding_and_its_cure_with_the_first_clean_test(
-    told,  # noqa: F811
+    told,
 ):
     events = [
         ("flood", "2021-04-01", "First"),  # 110 days before the first finding
@@ -590,7 +595,7 @@ def test_what_went_before_a_run_ends_with_its_first_finding_and_its_cure_with_th
     assert "Fourth" not in said
 
 
-def test_the_next_clean_test_and_the_next_finding_are_the_first_of_several(told):  # noqa: F811
+def test_the_next_clean_test_and_the_next_finding_are_the_first_of_several(told):
     rows = [(f"202{year}-05-03", coli("3" if found else "<1"))
             for year, found in enumerate((True, False, False, True, False, True))]  # fmt: skip
     first, second, third = answer.happened(told(*rows))
@@ -599,7 +604,7 @@ def test_the_next_clean_test_and_the_next_finding_are_the_first_of_several(told)
     assert third.endswith("No test since has shown that it ended.")
 
 
-def test_a_finding_tells_bacteria_only_and_weighs_those_only(told):  # noqa: F811
+def test_a_finding_tells_bacteria_only_and_weighs_those_only(told):
     """E. coli that was not found, and lead over its limit, don't make a day the worst."""
     rows = [(f"2021-0{k}-10", coli("800", "total_coliform")) for k in range(1, 8)]
     rows[2] = ("2021-03-10", coli("<1"), coli("900", "total_coliform"), metal("lead", "5"))
@@ -610,14 +615,14 @@ def test_a_finding_tells_bacteria_only_and_weighs_those_only(told):  # noqa: F81
     assert "E. coli" not in said
 
 
-def test_a_finding_without_a_count_weighs_less_than_one_with_a_count(told):  # noqa: F811
+def test_a_finding_without_a_count_weighs_less_than_one_with_a_count(told):
     rows = [(f"2021-0{k}-10", coli("present")) for k in range(1, 8)]
     rows[4] = ("2021-05-10", coli("1"))
     (said,) = answer.happened(told(*rows))
     assert "E. coli 1 MPN/100 mL found on 10 May 2021" in said
 
 
-def test_one_packet_that_left_tests_out_is_enough_to_leave_open_what_was_tested(told):  # noqa: F811
+def test_one_packet_that_left_tests_out_is_enough_to_leave_open_what_was_tested(told):
     behind = LeftBehind(1, 3, 1, 12, 24, ("one",))
     cut = Source("AB", True, "", "", "", behind, "", (), (), ())  # noqa: FBT003
     whole = replace(cut, left_out=None)
@@ -625,7 +630,7 @@ def test_one_packet_that_left_tests_out_is_enough_to_leave_open_what_was_tested(
         assert gaps.is_cut(replace(told(), sources=sources)) is is_cut
 
 
-def test_enterococci_found_once_are_told_though_no_coliforms_were_found(told):  # noqa: F811
+def test_enterococci_found_once_are_told_though_no_coliforms_were_found(told):
     """None in 100 mL: Directive (EU) 2020/2184, Annex I, Part A."""
     rows = [(day, coli("<1"), coli(text, "enterococci")) for day, text in
             (("2021-07-20", "4"), ("2022-07-20", "<1"))]  # fmt: skip

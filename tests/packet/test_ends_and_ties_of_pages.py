@@ -178,6 +178,22 @@ def test_a_rule_on_raw_water_is_not_held_against_treated_water(farm):
     assert fitness._asked(farm, rules["us-va-loan"], "lead", only)[1][0] == "Barn: Tap"
 
 
+def test_of_two_points_tested_on_one_day_the_worse_stands_and_a_later_day_before_either(farm):
+    rule = {rule.key: rule for rule in farm.sale_rules}["us-va-loan"]
+    home, barn = (point.point.id for _name, point in at_a_glance.points_of(farm))
+    test = farm.history.tests[1]
+    for day, shown in (("2024-05-03", "Barn: Tap"), ("2024-05-02", "Home: Tap")):
+        (one,) = test.results
+        collected = LocalTime.parse(day)
+        moved = replace(one, result=replace(one.result, collected=collected))
+        sample = replace(test.sample, collected=collected)
+        tests = [*farm.history.tests, replace(test, sample=sample, results=(moved,))]
+        del tests[1]
+        known = fitness._latest(changed(farm, tests=tuple(tests)))
+        assert {*known} == {home, barn}
+        assert fitness._asked(farm, rule, "lead", known)[1][0] == shown
+
+
 def test_a_sample_s_way_to_the_lab_is_told_as_far_as_it_was_written_down(buyer):
     test = buyer.history.tests[0]
     moment = LocalTime.parse("2004-05-03T15:00")
@@ -708,7 +724,7 @@ def test_of_two_readings_alike_of_one_day_the_first_stands(farm):
     (nitrate,) = (one for one in first.results if one.result.parameter == "nitrate")
     tests = (replace(first, results=(nitrate,)), replace(second, results=(nitrate,)))
     latest = fitness._latest(changed(farm, tests=tests))
-    assert [told["nitrate"][1:] for told in latest.values()] == [("lab", "sale")]
+    assert [told["nitrate"][1:3] for told in latest.values()] == [("lab", "sale")]
 
 
 def test_an_index_comes_from_the_latest_sample_of_its_own_point(catalogue, tmp_path):
@@ -772,3 +788,14 @@ def test_what_vouches_for_a_lab_here_follows_what_is_said_of_labs(buyer):
     said = prose(wells.labs(replace(buyer, labs_here="Ask the state.")))[1]
     assert said.endswith("confirm it for each method. Ask the state.")
     assert prose(wells.labs(replace(buyer, labs_here="")))[1].endswith("for each method.")
+
+
+def test_columns_that_are_set_by_hand_fill_the_width_of_the_page(buyer):
+    width = pytest.approx(buyer.width)
+    head = at_a_glance.attention(buyer)[1]._content[0]
+    wheel = charts.year_wheels(buyer)[2]
+    for table in (at_a_glance.legend(buyer), head, wheel):
+        assert sum(table._colWidths) == width
+        assert min(table._colWidths) >= 18
+    shares = at_a_glance.legend(buyer)._colWidths
+    assert shares[0] > shares[3] > shares[6], "the longest words have the most room"

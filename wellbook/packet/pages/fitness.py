@@ -73,7 +73,9 @@ _DRAWERS = {
 
 _DAYS_TOLD = 366  # lenders ask for a test of so many days, none for an older one than a year
 
-Test = tuple[Result, str, str]  # a result with the sampler's standing and the purpose
+Weight = tuple[bool, bool, "Urgency"]  # lower comes before others of its day
+# A result with the sampler's standing, the purpose and its weight.
+Test = tuple[Result, str, str, Weight]
 Latest = dict[str, Test]  # the latest of each parameter
 Asked = tuple[str, tuple[str, Test] | None]  # a parameter, then the point and its latest test
 
@@ -134,7 +136,7 @@ def _latest(context: PacketContext) -> dict[int, Latest]:
             day = sample.collected.day
             is_worse = known and known[0] == day and _weight(known[1]) <= _weight(one)
             if not is_worse:
-                told = (one.result, sample.standing, sample.purpose)
+                told = (one.result, sample.standing, sample.purpose, _weight(one))
                 there[one.result.parameter] = (day, one, told)
     return {
         point: {key: told for key, (_unused, _unused2, told) in there.items()}
@@ -148,13 +150,13 @@ def _counts(one: "Judged") -> bool:
     return reading.kind is not Kind.NONE and Flag.REJECTED not in reading.flags
 
 
-def _weight(one: "Judged") -> "tuple[bool, bool, Urgency]":
+def _weight(one: "Judged") -> Weight:
     is_over = one.now.verdict is Verdict.OUTSIDE
     return not is_over, one.result.draw != "first draw", one.now.urgency
 
 
 def _part(panel: Panel, latest: Latest, on: date) -> list[Cell]:
-    result, standing, purpose = _oldest(panel.core, latest)
+    result, standing, purpose, _unused = _oldest(panel.core, latest)
     day = result.collected.day
     return [
         panel.name,
@@ -201,13 +203,17 @@ def _rules(context: PacketContext, known: dict[int, Latest], on: date) -> Story:
 
 
 def _asked(context: PacketContext, rule: SaleRule, key: str, known: dict[int, Latest]) -> Asked:
-    """The latest test of an asked parameter where the rule wants it drawn."""
+    """The latest test of an asked parameter where the rule wants it drawn; of a day the worst."""
     places = [
         (name, known[point.point.id][key])
         for name, point in points_of(context)
         if not (rule.water and point.point.treated) and key in known.get(point.point.id, {})
     ]
-    return key, max(places, key=lambda place: _when(place[1]), default=None)
+    return key, min(places, key=lambda place: _latest_then_worst(place[1]), default=None)
+
+
+def _latest_then_worst(test: Test) -> tuple[int, Weight]:
+    return -_when(test).toordinal(), test[3]
 
 
 def _tests(context: PacketContext, asked: Sequence[Asked], on: date) -> Story:
@@ -221,7 +227,7 @@ def _tests(context: PacketContext, asked: Sequence[Asked], on: date) -> Story:
         if found is None:
             rows.setdefault((key, 0), [parameter.name, lacks, "", "", "", ""])
             continue
-        name, (result, standing, _unused) = found
+        name, (result, standing, _purpose, _weight_of) = found
         day = result.collected.day
         rows[key, result.id] = [
             parameter.name,
@@ -324,7 +330,7 @@ def _readers(context: PacketContext, asked: dict[tuple[str, str], Asked], on: da
 def _verdict(rule: SaleRule, found: tuple[str, Test] | None, on: date) -> str:
     if found is None:
         return _("test it")
-    result, standing, _unused = found[1]
+    result, standing, _purpose, _weight_of = found[1]
     drawer = rule.drawer(standing)
     return f"{_(_AGES[rule.age(result.collected.day, on)])}; {_(_DRAWERS[drawer])}"
 
