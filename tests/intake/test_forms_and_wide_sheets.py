@@ -102,3 +102,25 @@ def test_a_line_about_the_next_sample_is_no_result_and_tells_its_day_and_place(d
         (one.sample.collected.iso(), one.point_name, [r.name for r in one.sample.results])
         for one in draft.samples
     ] == [("2025-05-23", "Kitchen tap", ["Calcium"]), ("2025-09-24", "Barn hydrant", ["Lead"])]
+
+
+@pytest.mark.parametrize(
+    "about",
+    [
+        "Sample ID:,7714-0{n},Description:,{place}\nCollected:,2024-04-20,Matrix:,Water\n",
+        "Sample 7714-0{n}: {place}\nCollected: 2024-04-20\n",
+        "Sample 7714-0{n},{place}\nCollected,2024-04-20\n",
+    ],
+)
+def test_a_blank_between_blocks_of_samples_is_no_water_of_the_household(draft_of, about):
+    """Blanks go along to tell what bottles and the way add; they are clean by intent."""
+    blocks = (("Kitchen tap", "7.3"), ("Trip blank", "ND"), ("Well head", "22"))
+    draft = draft_of(
+        "".join(
+            about.format(n=n, place=place) + f"Analyte,Result,Units\nLead,{text},ug/L\n\n"
+            for n, (place, text) in enumerate(blocks, 1)
+        )
+    )
+    found = [[r.reading.text for r in one.sample.results] for one in draft.samples]
+    assert found == [["7.3"], ["22"]]
+    assert [one.what for one in draft.not_taken if "check" in one.why] == ["ND"]

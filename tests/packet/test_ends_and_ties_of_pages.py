@@ -628,6 +628,12 @@ def test_all_that_was_found_on_the_latest_day_of_raw_water_is_told_each_once(far
     assert {row[1] for row in barn[1:]} == {"not known"}, "its tap is behind treatment"
 
 
+def test_a_figure_of_raw_water_is_told_with_its_fraction_and_how_it_was_drawn(farm):
+    first, _flushed, *_copper, iron, _nitrate = farm.history.tests[2].results
+    assert sizing._said(farm, first.result) == "12 µg/L, first draw"
+    assert sizing._said(farm, iron.result) == "0.1 mg/L, dissolved"
+
+
 def test_a_sheet_on_which_all_is_known_says_that_it_can_have_changed(consultant, monkeypatch):
     monkeypatch.setattr(sizing, "SIZING_INPUTS", ("nitrate", "ph"))
     log = {"flow": "6 gpm", "pressure": "40 psi", "people": "4", "pipe": "1 in", "drain": "yes",

@@ -27,6 +27,7 @@ _CHECK = re.compile(
 _CHECK_SAMPLE = re.compile(
     r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter|calibration)"
     r"[\s_-]+blank\b|^blank\b|\bblank$|matrix spike|\bspiked?$|^spike\b|control sample|lab\w* control"  # noqa: E501
+    r"|^(?:mblk|[a-z]blk)\b|\blab dup\b|^dup[ -]?\d+$"
     r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b"
     r"|^(?:lab\w* )?q[ac](?: ?/ ?qc)?$|reference material|surrogate"
     r"|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
@@ -55,7 +56,7 @@ NAMELESS = Trouble(
 
 def left_out(cells: Mapping[Role, str]) -> Trouble | None:
     """Why a row is no result of the household's water."""
-    for role in (Role.KIND, Role.NAME, Role.UNIT):
+    for role in (Role.KIND, Role.NAME, Role.UNIT, Role.MEDIUM):
         text = cells.get(role, "")
         is_kind = role is Role.KIND and bool(_CHECK_LETTERS.match(text) or section([text]))
         if is_kind or _CHECK.search(text):

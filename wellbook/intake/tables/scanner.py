@@ -178,8 +178,8 @@ class TableScanner:
             return True
         if role_of(text) is Role.RESULT and len(told(roles_of(row))) > 1:
             return False  # a further heading, such as `Minerals`, `Result`, `Unit`
-        if any(cell.strip().endswith(":") and says_a_fact(cell) for cell in row):
-            return False  # a line about the next sample: `Sample 2:`, `Barn`, `Collected:`, a day
+        if _is_of_facts(row):
+            return False
         if sum(map(bool, row)) > 2:  # noqa: PLR2004
             return True
         subject = row[self._subject]
@@ -213,7 +213,8 @@ class TableScanner:
 
     def _other(self, row: Cells, index: int) -> None:
         roles = roles_of(row)
-        if len(told(roles)) > 1 and told(roles) & {Role.NAME, Role.CODE, Role.RESULT}:
+        is_heading = len(told(roles)) > 1 and told(roles) & {Role.NAME, Role.CODE, Role.RESULT}
+        if is_heading and not _is_of_facts(row):
             self._heading(row, roles, index)
             return
         if self._is_row(row):
@@ -299,3 +300,8 @@ class TableScanner:
                     "{name} is damaged: it stops in the middle of row {n}. Ask for the file again."
                 ).format(name=self.name, n=len(rows))
             )
+
+
+def _is_of_facts(row: Cells) -> bool:
+    """Whether a row tells about the next sample: `Sample 2:`, `Barn`, `Collected:`, a day."""
+    return any(cell.strip().endswith(":") and says_a_fact(cell) for cell in row)

@@ -72,8 +72,11 @@ _NO_LAB = re.compile(
     r"|no|nr|id|from|the|your|our|by|accredited|certified|akkreditiert\w*|acreditad[oa])\b|\d"
 )
 
-# Before what a sample is called, as in `Sample 2: Barn hydrant`.
-_NUMBERED = re.compile(r"^(?:sample|muestra|probe|echantillon|prelevement) ?(?:no|nr|n)? ?\d{1,3}$")
+# Before what a sample is called, as in `Sample 8812-02: Barn hydrant`.
+_NUMBERED = re.compile(
+    r"^(?:sample|muestra|probe|echantillon|prelevement) ?(?:no|nr|n)?"
+    r"(?: ?[\w./-]{0,12}\d[\w./-]{0,12}){1,3}$|^description$"
+)
 _COLON = re.compile(r":(?=\s)")
 _WORD = re.compile(r"[^\s:]+")
 # Words before a day that is none of sampling.
@@ -167,7 +170,8 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     key, colon, value = (part.strip() for part in cells[index].partition(":"))
     after = cells[index + 1] if index + 1 < len(cells) else ""
     role = role_of(key)
-    if role is None and colon and _NUMBERED.match(folded(key)):
+    is_name = after.strip() and not any(map(str.isdigit, after))
+    if (colon or (is_name and role is None)) and _NUMBERED.match(folded(key)):
         role = Role.CLIENT_NUMBER
     if role not in _DATES and taken_apart(value or after, date.max) is not None:
         role = _of_a_day(key) or role
