@@ -2,7 +2,7 @@
 
 import pytest
 
-from wellbook.water.values.readings import Kind
+from wellbook.water.values.readings import Flag, Kind
 
 
 def taken(draft):
@@ -124,3 +124,14 @@ def test_a_blank_between_blocks_of_samples_is_no_water_of_the_household(draft_of
     found = [[r.reading.text for r in one.sample.results] for one in draft.samples]
     assert found == [["7.3"], ["22"]]
     assert [one.what for one in draft.not_taken if "check" in one.why] == ["ND"]
+
+
+def test_a_duplicate_of_the_lab_is_left_out_and_one_from_the_field_is_kept_as_such(draft_of):
+    draft = draft_of(
+        "SampType,FieldID,SampDate,Analyte,Result,Units\n"
+        "SAMP,KITCHEN,2013-09-20,Lead,7.3,ug/L\nLAB DUP,DUP-88,2013-09-20,Lead,7.1,ug/L\n"
+        "Field Duplicate,DUP-1,2013-09-20,Lead,9.9,ug/L\n"
+    )
+    found = [r.reading for one in draft.samples for r in one.sample.results]
+    assert [one.text for one in found] == ["7.3", "9.9"]
+    assert found[1].flags == {Flag.DUPLICATE}

@@ -19,7 +19,8 @@ from wellbook.wording.reasons import obstacle
 
 _CHECK = re.compile(
     r"blank|spike|surrogate|recovery|calibration|internal standard|reference material"
-    r"|control sample-(?!field rep)|\bcontrol\b(?! sample)|lab\w* control|^control sample$|%\s?rec"
+    r"|\blab\w*[\s_-]+dup|control sample-(?!field rep)|\bcontrol\b(?! sample)|lab\w* control"
+    r"|^control sample$|%\s?rec"
     r"|^(?:lcsd?|msd|mb|lrb|lfb|lfm|crm|ccv|icv)[\s:_-]",
     re.IGNORECASE,
 )
@@ -27,7 +28,6 @@ _CHECK = re.compile(
 _CHECK_SAMPLE = re.compile(
     r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter|calibration)"
     r"[\s_-]+blank\b|^blank\b|\bblank$|matrix spike|\bspiked?$|^spike\b|control sample|lab\w* control"  # noqa: E501
-    r"|^(?:mblk|[a-z]blk)\b|\blab dup\b|^dup[ -]?\d+$"
     r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b"
     r"|^(?:lab\w* )?q[ac](?: ?/ ?qc)?$|reference material|surrogate"
     r"|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"

@@ -110,7 +110,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.KIND,
         (
-            r"\b(sample|activity|qc|result) ?(type|kind|class)\b"
+            r"\b(samp(le)?|activity|qc|result) ?(type|kind|class)\b"
             r"|^(qc( sample)?|type|bottle|bottle type)$"
         ),
     ),
