@@ -1,16 +1,16 @@
 """What `add` answers: the draft of a lab's file to look over, and where it was put."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from wellbook.book.rows import NewResult
 from wellbook.cli.adding import Added
 from wellbook.intake import NotTaken, Place
 from wellbook.intake.draft import NO_DAY, Draft, DraftSample, Mark, Stored
+from wellbook.intake.reviewing import count_outside
 from wellbook.intake.said import by_reason, completed_words, left_words, outside_words, said_taken
 from wellbook.support.translation import _, ngettext
 from wellbook.water.values.findings import Finding
-from wellbook.water.values.judgement import Verdict
 from wellbook.wording import facts, vocabulary
 
 Facts = dict[str, Any]
@@ -124,7 +124,7 @@ def draft_lines(taken: Added) -> Iterator[str]:
     for draft, judged in zip(taken.drafts, taken.verdicts, strict=True):
         n = sum(len(one.sample.results) for one in draft.samples)
         results = ngettext("{n} reading", "{n} readings", n).format(n=n)
-        told = (_tests(len(draft.samples)), results, outside_words(number_outside(judged)))
+        told = (_tests(len(draft.samples)), results, outside_words(count_outside(judged)))
         yield f"{draft.source.name}: {', '.join(filter(None, told))}"
         yield f"  {said_taken(draft)}"
         for one in draft.samples:
@@ -134,7 +134,7 @@ def draft_lines(taken: Added) -> Iterator[str]:
     for name, why in taken.failed:
         yield _("Left out: {name}: {why}").format(name=name, why=why)
     for kept, judged in zip(taken.stored, taken.kept_verdicts, strict=True):
-        yield from _stored_lines(kept, number_outside(judged))
+        yield from _stored_lines(kept, count_outside(judged))
     if not taken.stored:
         yield _("Nothing was stored. Run it again with --accept to store it.")
 
@@ -166,11 +166,6 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
 def _finding_line(finding: Finding) -> str:
     where = f" ({finding.where})" if finding.where and finding.where not in finding.text else ""
     return f"  {vocabulary.severity(finding.severity)}: {finding.text}{where}"
-
-
-def number_outside(judged: Iterable[Iterable[str]]) -> int:
-    """How many of the verdicts on the samples of a file are that a result is outside a limit."""
-    return sum(verdict == str(Verdict.OUTSIDE) for verdicts in judged for verdict in verdicts)
 
 
 def _stored_lines(one: Stored, n: int) -> Iterator[str]:

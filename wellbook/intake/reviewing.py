@@ -225,7 +225,11 @@ def number_outside(
     samples: Iterable[DraftSample], catalogue: Catalogue, sets: Sequence[str], today: date
 ) -> int:
     """How many results of some samples are outside a limit."""
-    judged = (verdicts(one, catalogue, sets, today) for one in samples)
+    return count_outside(verdicts(one, catalogue, sets, today) for one in samples)
+
+
+def count_outside(judged: Iterable[Sequence[str]]) -> int:
+    """How many of the verdicts on some samples are that a result is outside a limit."""
     return sum(told.count(str(Verdict.OUTSIDE)) for told in judged)
 
 

@@ -29,6 +29,12 @@ def at(row: Cells, index: int) -> str:
     return row[index].strip() if index < len(row) else ""
 
 
+def joined(above: Cells, below: Cells) -> Cells:
+    """The words of two rows that are one heading."""
+    width = max(len(above), len(below))
+    return [" ".join(filter(None, (at(above, i), at(below, i)))) for i in range(width)]
+
+
 def with_a_day(roles: list[Role | None]) -> list[Role | None]:
     """A household's `Date tested` is the day on which it took the sample, as far as it tells."""
     if {Role.DATE, Role.SOME_DATE} & set(roles):

@@ -12,6 +12,7 @@ from wellbook.intake.tables.cells import (
     at,
     is_figure,
     is_parameter,
+    joined,
     rows_of_words,
     unfolded_table,
     why_not,
@@ -20,7 +21,7 @@ from wellbook.intake.tables.cells import (
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table, told
 from wellbook.intake.words.asides import is_number, is_place
-from wellbook.intake.words.dates import month_or_year, taken_apart
+from wellbook.intake.words.dates import tells_day
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import SIGNS, of_sign, says_some
 from wellbook.intake.words.names import apart_from_stage
@@ -95,7 +96,7 @@ def _first(
             if table:
                 table.facts = facts
             return table
-        if not any(is_figure(cell) for cell in row if not _is_day(cell, today)):
+        if not any(is_figure(cell) for cell in row if not tells_day(cell, today)):
             table = _by_parameter(sheet, index, roles, catalogue, today) or by_sample(
                 sheet, index, roles, catalogue, (today, told_columns)
             )
@@ -110,7 +111,7 @@ def _first(
 
 def _has_several_days(row: list[str], today: date) -> bool:
     """Whether a line such as `Sampled` tells the days of several samples."""
-    days = {cell.strip() for cell in row[1:] if cell.strip() and _is_day(cell, today)}
+    days = {cell.strip() for cell in row[1:] if cell.strip() and tells_day(cell, today)}
     return len(days) > 1 and role_of(at(row, 0)) in {Role.DATE, Role.SOME_DATE}
 
 
@@ -123,7 +124,7 @@ def _places_below(
     under = [i for i, cell in enumerate(below) if cell.strip()]
     if len(under) < 2 or any(at(row, i) and roles[i] is not Role.RESULT for i in under):  # noqa: PLR2004
         return None
-    if not all(is_place(at(below, i)) or is_number(at(below, i)) or _is_day(at(below, i), today)
+    if not all(is_place(at(below, i)) or is_number(at(below, i)) or tells_day(at(below, i), today)
                for i in under):  # fmt: skip
         return None
     width = max(len(row), len(below))
@@ -136,8 +137,8 @@ def _is_plain_heading(roles: list[Role | None]) -> bool:
 
 def _has_plain_heading(sheet: Sheet, index: int) -> bool:
     """Whether the heading of a plain table follows, so that this row was only one of facts."""
-    row, below = sheet.rows[index], [*sheet.rows[index + 1 : index + 2], []][0]
-    both = [f"{at(row, i)} {at(below, i)}".strip() for i in range(max(len(row), len(below)))]
+    below = sheet.rows[index + 1] if index + 1 < len(sheet.rows) else []
+    both = joined(sheet.rows[index], below)
     is_whole = Role.RESULT in roles_of(below) and _is_plain_heading(roles_of(both))
     return is_whole or any(_is_plain_heading(roles_of(one)) for one in sheet.rows[index + 1 : _TOP])
 
@@ -195,7 +196,7 @@ def _by_parameter(
     units = {**units, **dict.fromkeys(signs, SIGNS)}
     _say_not_taken(table, heading, [i for i in loose if i not in unknown], filled)
     for number, row in filled:
-        if dated and not any(_is_day(at(row, i), today) for i in dated):
+        if dated and not any(tells_day(at(row, i), today) for i in dated):
             if any(is_reading(at(row, i)) for i in names):
                 words = next((at(row, i) for i in dated if at(row, i)), "")
                 table.undated.append((number, words))
@@ -254,18 +255,14 @@ def _days_unnamed(heading: list[str], rows: list[list[str]], today: date) -> dic
     """A first column of days without a word over it, and one of places beside it."""
     if at(heading, 0) or not _is_log(rows, [0], today):
         return {}
-    places = [at(row, 1) for row in rows if _is_day(at(row, 0), today)]
+    places = [at(row, 1) for row in rows if tells_day(at(row, 0), today)]
     is_of_places = not at(heading, 1) and all(is_place(text) for text in places)
     return {Role.SOME_DATE: 0, **({Role.POINT: 1} if is_of_places else {})}
 
 
-def _is_day(text: str, today: date) -> bool:
-    return taken_apart(text, today) is not None or month_or_year(text) is not None
-
-
 def _is_log(rows: list[list[str]], dated: list[int], today: date) -> bool:
     """Whether most rows begin with a day, as in a log of one or two things."""
-    days = sum(any(_is_day(at(row, i), today) for i in dated) for row in rows)
+    days = sum(any(tells_day(at(row, i), today) for i in dated) for row in rows)
     return days > 1 and days * 2 > len(rows)
 
 

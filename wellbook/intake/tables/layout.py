@@ -8,7 +8,7 @@ from itertools import islice
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
 from wellbook.intake.tables.beside import with_lines_below
-from wellbook.intake.tables.cells import SAMPLE, at, is_counter, is_parameter, rows_of_words
+from wellbook.intake.tables.cells import SAMPLE, at, is_counter, is_parameter, joined, rows_of_words
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.records_of_lines import with_records
 from wellbook.intake.tables.regions import stacked
@@ -212,7 +212,7 @@ def _whole_heading(rows: list[Cells], index: int) -> tuple[Cells, int, int]:
     filled = [i for i in range(len(below)) if at(below, i)]
     if not filled or any(is_reading(at(below, i)) or not at(cells, i) for i in filled):
         return cells, height, 0
-    both = [f"{at(cells, i)} {at(below, i)}".strip() for i in range(len(cells))]
+    both = joined(cells, below)[: len(cells)]
     less, more = told(roles_of(cells)), told(roles_of(both))
     if less & _NAMES and more == less | {Role.RESULT}:
         return both, height, 1
@@ -225,8 +225,7 @@ def _with_line_above(rows: list[Cells], index: int) -> tuple[Cells, int]:
     above = rows[index - 1] if index else []
     if sum(map(bool, above)) < 2 or any(is_reading(c) or _is_day(c) for c in above if c.strip()):  # noqa: PLR2004
         return row, 1
-    width = max(len(row), len(above))
-    both = [" ".join(filter(None, (at(above, i), at(row, i)))) for i in range(width)]
+    both = joined(above, row)
     more, less = told(roles_of(both)), told(roles_of(row))
     own = told(roles_of(above))
     is_apart = not own & _NAMES or not (own & {Role.RESULT} or less & _NAMES)

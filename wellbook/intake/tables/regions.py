@@ -1,6 +1,7 @@
 """Tables side by side are put one below the other, so that each is read as a table of its own."""
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import replace
 from itertools import pairwise
 
@@ -19,9 +20,12 @@ _LOOK = 30  # rows below a heading by which its columns are known
 
 def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     """The sheet with tables that stand side by side one below the other."""
-    sheet = _with_pairs_apart(sheet, catalogue)
+    words = rows_of_words(sheet.rows)
+    formed = _with_pairs_apart(sheet, words, catalogue)
+    words = words if formed is sheet else rows_of_words(formed.rows)
+    sheet = formed
     cuts = {}
-    for index in rows_of_words(sheet.rows):
+    for index in words:
         cut = _cuts(sheet.rows, index, catalogue)
         cut = cut or _cuts_of_days(sheet.rows[index], catalogue)
         if cut:
@@ -56,13 +60,14 @@ def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     return replace(sheet, rows=rows, lines=tuple(lines))
 
 
-def _with_pairs_apart(sheet: Sheet, catalogue: Catalogue) -> Sheet:
+def _with_pairs_apart(sheet: Sheet, words: Iterable[int], catalogue: Catalogue) -> Sheet:
     """The sheet with a row for each pair of a form that has two or more in a line.
 
-    Such as `Iron (ppm) | 0.08 | pH | 6.4`: a name, its figure, the next name.
+    Such as `Iron (ppm) | 0.08 | pH | 6.4`: a name, its figure, the next name. Where a heading, one
+    of the rows of words, tells the columns, `B | 0.05` is a mark and a limit, and no pair.
     """
-    if any(Role.RESULT in roles_of(sheet.rows[index]) for index in rows_of_words(sheet.rows)):
-        return sheet  # a heading tells its columns; `B | 0.05` is a mark and a limit there
+    if any(Role.RESULT in roles_of(sheet.rows[index]) for index in words):
+        return sheet
 
     def is_pair(name: str, figure: str) -> bool:
         is_symbol = len(name.strip()) <= _SYMBOL and name.strip().casefold() != "ph"

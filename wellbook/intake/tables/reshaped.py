@@ -7,7 +7,7 @@ from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet, alone, rows_with
 from wellbook.intake.tables.cells import at, is_parameter
-from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
+from wellbook.intake.words.dates import days_within, month_or_year, tells_day
 from wellbook.intake.words.headings import role_of, role_of_column
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
@@ -68,13 +68,9 @@ def _day_of_result(heading: str) -> str:
     for n in range(1, len(words)):
         for word, day in ((words[:n], words[n:]), (words[n:], words[:n])):
             text = " ".join(day).strip(",:-–")
-            if role_of(" ".join(word).strip(",:-–")) is Role.RESULT and _is_day(text):
+            if role_of(" ".join(word).strip(",:-–")) is Role.RESULT and tells_day(text, date.max):
                 return text
     return ""
-
-
-def _is_day(text: str) -> bool:
-    return month_or_year(text) is not None or taken_apart(text, date.max) is not None
 
 
 def with_labels_above(sheet: Sheet) -> Sheet:

@@ -187,6 +187,11 @@ _PARTS = tuple(
 
 
 @lru_cache(maxsize=4096)
+def tells_day(text: str, today: date) -> bool:
+    """Whether a text is a day, or the month or year of one."""
+    return taken_apart(text, today) is not None or month_or_year(text) is not None
+
+
 def month_or_year(text: str) -> PartialDate | None:
     """A month or a year that stands for a day that nobody wrote down; None if it is none."""
     text = _SEASON.sub("", _ROUGHLY.sub("", text.strip()))
