@@ -138,8 +138,9 @@ def test_a_harmed_file_is_read_or_refused_in_one_line(part, tmp_path, catalogue)
         b",".join([b"Iron"] * 20_000) + b"\n" + b",".join([b"1"] * 20_000),
         b"[" * 100_000,
         b"<html><table>" + b"<tr><td>" * 30_000,
+        b"2021-05-03: nitrate 3 mg/L, iron 0.2 mg/L\n" + (b"(" * 1_900 + b"\n") * 20,
     ],
-    ids=["long name", "blank lines", "blank head", "wide", "deep", "unclosed"],
+    ids=["long name", "blank lines", "blank head", "wide", "deep", "unclosed", "brackets"],
 )
 def test_a_file_made_to_take_long_is_soon_done_with(content, lab_file, catalogue):
     before = time.process_time()

@@ -42,7 +42,8 @@ _PARTED = re.compile(
 _KINDS = (_PAIR, _FIGURE, _COUNT, _WORD, _PARTED)
 # What a line adds on the limit of what it tells.
 _LIMIT = re.compile(
-    r"[\s,;.…/-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*[<≤]?\s*\d[^()]*$"
+    r"(?<![\s,;.…/-])[\s,;.…/-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*"
+    r"[<≤]?\s*\d[^()]*$"
     r"|\s*[(\[][^()\[\]]*\b(?:limits?|max\w*|mcl|standard|guideline|allow\w*|recommended|grenzwert|"
     r"límite|limite)\b[^()\[\]]*[)\]]\s*\.?$",
     re.IGNORECASE,

@@ -46,18 +46,20 @@ FRACTIONS = {
     "gesamt": TOTAL,
 }
 _QUESTION = re.compile(r"^any\s+(?=\S)|\s*\?+$", re.IGNORECASE)  # as in `Any E. coli?`
-_LONGEST = 500  # characters of a name; what is longer is no name
+_LONGEST = 200  # characters of a name; what is longer is no name
+# What may part a word from a name; sought from where it begins, so that a long run takes no longer.
+_BREAK = r"(?<![\s,;(\[-])[\s,;(\[-]"
 _FRACTION_WORD = (
     r"(total recoverable|total|tot\.?|dissolved|diss\.?|unfiltered|filtered|soluble"
     r"|gelöst|geloest|gesamt|disuelto|dissous)"
 )
-_FRACTION_END = re.compile(rf"[\s,;(\[-]+{_FRACTION_WORD}[)\]]?\s*$", re.IGNORECASE)
+_FRACTION_END = re.compile(rf"{_BREAK}+{_FRACTION_WORD}[)\]]?\s*$", re.IGNORECASE)
 _FRACTION_START = re.compile(rf"^{_FRACTION_WORD}\s+", re.IGNORECASE)
 _FIRST = re.compile(
-    r"[\s,;(\[-]*\b(first|1st|initial)[\s-]*(draw|flush|liter|litre)n?\b[)\]]?", re.IGNORECASE
+    rf"{_BREAK}*\b(first|1st|initial)[\s-]*(draw|flush|liter|litre)n?\b[)\]]?", re.IGNORECASE
 )
 _FLUSHED = re.compile(
-    r"[\s,;(\[-]*\b((second|2nd)[\s-]*draw|flush(ed)?|purged|running)\b( sample)?[)\]]?",
+    rf"{_BREAK}*\b((second|2nd)[\s-]*draw|flush(ed)?|purged|running)\b( sample)?[)\]]?",
     re.IGNORECASE,
 )
 _BASIS = re.compile(
@@ -72,8 +74,10 @@ _ABROAD = re.compile(
 _BRACKETED = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]")
 # Words beside a name that say where, how or at what warmth it was measured.
 _AROUND = re.compile(
-    r"^(?:lab(?:oratory)?|field)[\s:-]+|[\s,]+(?:by|per|via)\s+\S+(?:\s\S+)?$|[\s,-]+ICP(?:[-/](?:MS|OES|AES))?$"
-    r"|\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d\d\s?[°º]?\s?C?\)?$|[\s,(]+\d\d\s?[°º]\s?C\)?$|[\s,]+(?:units|count|tests?|analysis|level|reading|result)$",
+    r"^(?:lab(?:oratory)?|field)[\s:-]+|(?<![\s,])[\s,]+(?:by|per|via)\s+\S+(?:\s\S+)?$"
+    r"|(?<![\s,-])[\s,-]+ICP(?:[-/](?:MS|OES|AES))?$"
+    r"|\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d\d\s?[°º]?\s?C?\)?$|(?<![\s,(])[\s,(]+\d\d\s?[°º]\s?C\)?$"
+    r"|(?<![\s,])[\s,]+(?:units|count|tests?|analysis|level|reading|result)$",
     re.IGNORECASE,
 )
 # Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
@@ -91,7 +95,7 @@ _UNIT_OF_WORDS = re.compile(
 
 # Where along a treatment the water was drawn: `Iron before softener`, `Iron (raw)`.
 _STAGE = re.compile(
-    r"[\s,(\[-]+(?P<stage>(?:before|after|pre|post|raw|untreated|treated|softened|unsoftened"
+    rf"{_BREAK}+(?P<stage>(?:before|after|pre|post|raw|untreated|treated|softened|unsoftened"
     r"|in(?:let)?|out(?:let)?|vor|nach|avant|apr[eè]s|antes|despu[eé]s)"
     r"(?:[\s-]+(?:(?:the|de|le|la|el|dem|der) )?(?:filter|softener|treatment|system|uv|ro|filtre"
     r"|filtro|enth[äa]rter|descalcificador|adoucisseur))?)[)\]]?\s*(?=[(\[,]|$)",

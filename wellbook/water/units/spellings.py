@@ -172,6 +172,7 @@ _WORDS = (
     (re.compile(r"\bper\b"), "/"),
     (re.compile(r"[\s^]+"), ""),
 )
+_LONGEST = 100  # characters of a unit; what is longer is none
 _AT = re.compile(r"\s*[(@,]*\s*(?:at|@|ref\.?)?\s*(20|25)\s*(?:°|deg\.?)?\s*c\.?\)?$")
 # Where a basis may stand: after the unit, after a dash, or between the mass and the litre.
 _WITH_BASIS = (
@@ -237,7 +238,7 @@ def _lowered(text: str) -> str:
 
 def _look_up(lowered: str) -> Unit | None:
     unit = _UNITS.get(_squeeze(lowered))
-    if unit:
+    if unit or len(lowered) > _LONGEST:
         return unit
     at = _AT.search(lowered)
     unit = _UNITS.get(_squeeze(lowered[: at.start()])) if at else None
