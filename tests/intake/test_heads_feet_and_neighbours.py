@@ -5,8 +5,12 @@ How labs lay out such pages: common practice, no source.
 
 import io
 
+import openpyxl
 import pytest
+from drafts import TODAY
 from reportlab.pdfgen.canvas import Canvas
+
+from wellbook import intake
 
 HEAD = "Date collected,2026-02-04\n"
 
@@ -199,3 +203,35 @@ def test_the_word_result_is_no_place(draft_of):
         "Iron,0.45,mg/L,0.3,HIGH\nLead,2,ug/L,15,OK\n"
     )
     assert {one.point_name for one in draft.samples} == {"Kitchen"}
+
+
+@pytest.mark.parametrize(
+    ("titles", "points"),
+    [
+        (",Raw water,,After filter,", ["Raw water", "After filter"]),
+        (",Well 1,,Well 2,", ["Well 1", "Well 2"]),
+        (",Our well,,Neighbour's well,", ["Our well"]),
+        (",Unser Brunnen,,Nachbarn,", ["Unser Brunnen"]),
+    ],
+)
+def test_titles_over_columns_of_the_same_names_tell_the_waters_apart(draft_of, titles, points):
+    heads = "Date,Nitrate-N mg/L,Iron mg/L,Nitrate-N mg/L,Iron mg/L"
+    draft = draft_of(f"{titles}\n{heads}\n2018-03-14,6,0.9,5.3,1.7\n2019-09-16,2.3,0.2,5.8,6.1\n")
+    assert [one.point_name for one in draft.samples] == points * 2
+    assert [row[2] for row in taken(draft)][:2] == ["6", "0.9"]
+    others = [one.what for one in draft.not_taken]
+    assert sorted(others) == ([] if len(points) > 1 else ["1.7", "5.3", "5.8", "6.1"])
+
+
+def test_a_sheets_name_gives_way_to_names_over_the_columns(tmp_path, catalogue):
+    book = openpyxl.Workbook()
+    book.active.title = "Nitrate"
+    for row in (["Date", "Nitrate-N mg/L", "Iron mg/L"], ["2018-03-14", 6.5, 0.9]):
+        book.active.append(row)
+    book.active.append(["2019-09-16", 2.5, 0.2])
+    book.save(tmp_path / "tests.xlsx")
+    draft = intake.read(tmp_path / "tests.xlsx", catalogue, today=TODAY)
+    assert [row[1:] for row in taken(draft)][:2] == [
+        ("nitrate", "6.5", "mg/L"),
+        ("iron", "0.9", "mg/L"),
+    ]

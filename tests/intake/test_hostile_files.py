@@ -108,6 +108,16 @@ def test_a_mail_in_no_encoding_that_is_known_is_read_all_the_same(lab_file, cata
     assert [result.reading.text for result in sample.sample.results] == ["2"]
 
 
+def test_a_name_in_an_archive_is_told_in_one_line(lab_file, catalogue):
+    name = "first\nsecond\x1b[31m" + "x" * 9_000
+    with pytest.raises(Fault) as told:
+        intake.read(lab_file(zipped({name: b"no table"}), "all.zip"), catalogue)
+    assert "first second" in str(told.value)
+    assert "\n" not in str(told.value)
+    assert "\x1b" not in str(told.value)
+    assert len(str(told.value)) < 1_000
+
+
 def zipped(parts):
     file = io.BytesIO()
     with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as archive:

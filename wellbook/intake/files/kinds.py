@@ -21,6 +21,7 @@ _PAGE = re.compile(
     re.IGNORECASE | re.DOTALL,
 )
 _XML = re.compile(rb"\A\s*<\?xml|\A\s*<[A-Za-z_][\w:.-]*[\s>]")
+_LONGEST_NAME = 150  # letters of a name within an archive that are shown
 _MOST_FILES = 50  # in an archive or a mail; our own bound
 
 
@@ -99,7 +100,7 @@ def files_in(content: bytes, kind: Kind, name: str) -> Iterator[tuple[str, bytes
     """
     if kind is Kind.MESSAGE:
         try:
-            yield from list(messages.parts(content))
+            yield from [(_in_a_line(own), part) for own, part in messages.parts(content)]
         except _HARMED_HEAD:
             raise archives.damaged(name) from None
         return
@@ -118,7 +119,13 @@ def files_in(content: bytes, kind: Kind, name: str) -> Iterator[tuple[str, bytes
         )
     for part in parts:
         if not part.filename.startswith("__MACOSX/"):
-            yield part.filename, archives.part_of(content, part.filename)
+            yield _in_a_line(part.filename), archives.part_of(content, part.filename)
+
+
+def _in_a_line(name: str) -> str:
+    """A name that others gave, as it can be shown within a sentence."""
+    shown = "".join(sign if sign.isprintable() else " " for sign in name)
+    return " ".join(shown.split())[:_LONGEST_NAME]
 
 
 def content_of(path: Path) -> bytes:

@@ -20,7 +20,7 @@ from wellbook.intake.tables.cells import (
 )
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table, told
-from wellbook.intake.words.asides import is_number, is_place
+from wellbook.intake.words.asides import aside, is_number, is_place
 from wellbook.intake.words.dates import tells_day
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import SIGNS, of_sign, says_some
@@ -30,6 +30,7 @@ from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.signs import folded
 
 _TOP = 60  # rows among which the heading is looked for
 _UNDATED = N_("its row has no day of sampling")
@@ -148,7 +149,10 @@ def _by_parameter(
 ) -> Table | None:
     """Headings are parameters, every row is a sample."""
     heading, stages = _stages(sheet.rows[index], catalogue)
-    names = [i for i, cell in enumerate(heading) if is_parameter(cell, catalogue)]
+    named = [i for i, cell in enumerate(heading) if is_parameter(cell, catalogue)]
+    titles = {} if stages or len(named) < 2 else _titles(sheet.rows, index, named)  # noqa: PLR2004
+    stages = stages or {i: title for i, title in titles.items() if not aside(title)}
+    names = [i for i in named if not aside(titles.get(i, ""))]
     roles = _without_names(roles, names, sheet.rows[index + 1 :], catalogue)
     if not names or Role.NAME in roles:
         return None
@@ -184,17 +188,19 @@ def _by_parameter(
     by_stage = [Role.POINT] if stages and Role.POINT not in kept else []
     table = unfolded_table(sheet, [*kept, *by_stage, Role.NAME, Role.UNIT, Role.RESULT])
     table.heading = heading
-    loose = [i for i in range(len(heading)) if i not in names and i not in kept.values()]
+    loose = [i for i in range(len(heading)) if i not in named and i not in kept.values()]
     unknown = [
         i
         for i in loose
         if _holds_results(heading[i], i, filled)
         or (asks_presence(heading[i], catalogue) and any(_answers(at(row, i)) for _, row in filled))
     ]
+    left = {*loose, *named} - {*names, *unknown}
     germs = (i for i in (*names, *unknown) if asks_presence(heading[i], catalogue))
     signs = (i for i in germs if any(of_sign(at(row, i)) for _, row in filled))
     units = {**units, **dict.fromkeys(signs, SIGNS)}
-    _say_not_taken(table, heading, [i for i in loose if i not in unknown], filled)
+    said = [titles.get(i, cell) for i, cell in enumerate(heading)]
+    _say_not_taken(table, said, [i for i in range(len(said)) if i in left], filled)
     for number, row in filled:
         if dated and not any(tells_day(at(row, i), today) for i in dated):
             if any(is_reading(at(row, i)) for i in names):
@@ -249,6 +255,23 @@ def _stages(heading: list[str], catalogue: Catalogue) -> tuple[list[str], dict[i
     if len(set(names)) == len(names):
         return heading, {}
     return [apart[i][0] if i in stages else cell for i, cell in enumerate(heading)], stages
+
+
+def _titles(rows: list[list[str]], index: int, named: list[int]) -> dict[int, str]:
+    """The titles in the line above by column, where they tell columns of the same name apart.
+
+    Such as `Our well` and `Neighbour's well`, each over a column of nitrate and one of iron.
+    """
+    above = rows[index - 1] if index else []
+    titles: dict[int, str] = {}
+    title = ""
+    for i in range(max(named) + 1):
+        title = at(above, i) or title
+        titles[i] = title
+    names = [folded(at(rows[index], i)) for i in named]
+    told = {(titles[i], name) for i, name in zip(named, names, strict=True)}
+    is_needed = len(set(names)) < len(names) == len(told)
+    return {i: titles[i] for i in named} if is_needed and all(titles[i] for i in named) else {}
 
 
 def _days_unnamed(heading: list[str], rows: list[list[str]], today: date) -> dict[Role, int]:

@@ -17,6 +17,7 @@ _DITTO = frozenset({'"', "''", "”", "“", "〃", "ditto", "do.", "dto.", "ide
 _HEAD = ["Date", "Parameter", "Result"]
 _FEWEST = 2  # lines of a day and its figure; fewer may be anything
 _TITLE = 4  # words of a title
+_TOP = 20  # rows among which names over columns are looked for
 _NEAR = 3  # lines between a title and the first day
 
 
@@ -86,7 +87,7 @@ class _Run:
 
 
 def _runs(sheet: Sheet, catalogue: Catalogue) -> Iterator[_Run]:
-    title = of_sheet = _named(sheet.name, catalogue)
+    title = of_sheet = _title_of(sheet, catalogue)
     if not title and not any(_named(alone(row), catalogue) for row in sheet.rows):
         return
     since, start = 0, -1
@@ -115,6 +116,12 @@ def _runs(sheet: Sheet, catalogue: Catalogue) -> Iterator[_Run]:
             title, since = named, index
         elif start < 0 and not _is_note(said):
             title = of_sheet
+
+
+def _title_of(sheet: Sheet, catalogue: Catalogue) -> str:
+    """The sheet's name as title of all its figures; names over its columns say more than that."""
+    title = _named(sheet.name, catalogue)
+    return "" if title and any(_is_named(row, catalogue) for row in sheet.rows[:_TOP]) else title
 
 
 def _is_day(text: str) -> bool:

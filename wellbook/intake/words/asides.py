@@ -10,6 +10,7 @@ LIMIT = N_("a limit or a goal, not a result of your water")
 EARLIER = N_("an earlier result, not one of this sample")
 UPKEEP = N_("of the well or its care, not of the water itself")
 STATISTIC = N_("a statistic, not a single result")
+NEIGHBOUR = N_("of another household’s water")
 CHECK = N_("a check of the lab’s own, not your water")
 
 # Common practice on lab sheets, no source.
@@ -52,6 +53,7 @@ _ASIDES = tuple(
                 r"|rain(?:fall)?|depth|odometer)\b|[$€£]"
             ),
         ),
+        (NEIGHBOUR, r"\b(neighbou?rs?|next door|vecin[oa]s?|voisine?s?|nachbarn?s?)\b"),
         (
             CHECK,
             (
