@@ -52,3 +52,16 @@ def test_a_sentence_is_no_heading():
 )
 def test_a_heading_may_carry_the_unit(heading, unit):
     assert unit_in(heading) == unit
+
+
+def test_a_report_of_radioactivity_heads_its_results_activity(draft_of):
+    """As radiochemists head them, with the minimum detectable concentration. Common practice."""
+    draft = draft_of(
+        "Collected,19-Apr-2019\n\nNuclide,Activity,Uncertainty (2 sigma),MDC,Units,MCL\n"
+        "Gross Alpha,16.5,2.0,0.8,pCi/L,15\nRadium-226,<0.2,0.3,0.2,pCi/L,\n"
+    )
+    (sample,) = draft.samples
+    assert [(r.parameter, r.reading.text, r.detection_limit) for r in sample.sample.results] == [
+        ("gross_alpha", "16.5", "0.8"),
+        ("radium_226", "<0.2", "0.2"),
+    ]

@@ -8,6 +8,9 @@ import io
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
+from wellbook.intake.pages.cells import row_of
+from wellbook.intake.pages.words import Word
+
 SIZE = 9.0
 
 
@@ -170,3 +173,10 @@ def test_several_facts_in_a_line_above_a_list_are_no_heading_of_it(draft_of):
     draft = draft_of(content, "report.pdf")
     assert [day for day, _found in told(draft)] == ["2015-11-26"]
     assert list(told(draft)[0][1]) == ["manganese", "fluoride", "cadmium", "total_coliform"]
+
+
+def test_words_as_far_apart_as_narrow_columns_are_two_cells():
+    """Columns of 10 point letters with four points around each cell, as tables are often set."""
+    words = [Word(40, 216.4, 81.1, 228.3, "Analysis"), Word(83.9, 216.4, 119.5, 228.3, "Method"),
+             Word(127.5, 216.4, 188.6, 228.3, "Contaminant")]  # fmt: skip
+    assert row_of(1, 1, words).texts == ["Analysis Method", "Contaminant"]

@@ -235,3 +235,25 @@ def test_a_sheets_name_gives_way_to_names_over_the_columns(tmp_path, catalogue):
         ("nitrate", "6.5", "mg/L"),
         ("iron", "0.9", "mg/L"),
     ]
+
+
+def test_figures_at_the_right_belong_to_the_heading_at_the_left_of_their_column(draft_of):
+    rows = [
+        ("Lugar de muestreo", "", "Pozo", "Grifo de cocina"),
+        ("Fecha de toma de muestra", "", "14-02-2022", ""),
+        ("Analito", "Unidades", "S14-6597", "L21-6740"),
+    ]
+    figures = [("Manganeso", "mg/L", "0,710", "0,543"), ("Cobre", "mg/L", "0,499", "0,114"),
+               ("Zinc", "mg/L", "0,91", "<0,02"), ("Sulfatos", "mg/L", "162", "150")]  # fmt: skip
+    words = [(*row[:2], "", "") for row in figures]
+    right = [
+        (edge - 5 * len(text), 740 - 16 * number, text)
+        for number, row in enumerate(figures, 3)
+        for edge, text in ((294, row[2]), (379, row[3]))
+    ]
+    right.append((330, 724, "14-02-2022"))
+    draft = draft_of(page([*rows, *words], (54, 184, 243, 302), right), "b.pdf")
+    assert [one.point_name for one in draft.samples] == ["Pozo", "Grifo de cocina"]
+    assert [row[2] for row in taken(draft)] == [row[2] for row in figures] + [
+        row[3] for row in figures
+    ]

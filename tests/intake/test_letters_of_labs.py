@@ -40,3 +40,32 @@ def test_a_text_without_a_known_reading_is_refused_as_before(draft_of, text):
 
     with pytest.raises(Fault):
         draft_of(text, "letter.txt")
+
+
+@pytest.mark.parametrize(
+    ("sentence", "day"),
+    [
+        ("On September 14, 2024 a sample was collected from your kitchen tap.", "2024-09-14"),
+        ("On May 23, 2024, we sampled your well.", "2024-05-23"),
+        ("Am 23. Mai 2024 wurde bei Ihnen eine Wasserprobe entnommen.", "2024-05-23"),
+        ("El 23 de mayo de 2024 se tomó una muestra de agua.", "2024-05-23"),
+        ("Le 23 mai 2024, un échantillon d'eau a été prélevé.", "2024-05-23"),
+    ],
+)
+def test_a_sentence_may_begin_with_the_day_of_sampling(draft_of, sentence, day):
+    draft = draft_of(
+        f"County lab\nSeptember 26, 2024\n\n{sentence}\n\nIron: 0.3 mg/L\nLead: 3.0 ug/L\n", "l.txt"
+    )
+    assert [one.sample.collected.iso() for one in draft.samples] == [day]
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "On September 14, 2024 we received a sample that you collected.",
+        "On September 14, 2024 the report was written. A sample was taken by you.",
+    ],
+)
+def test_a_day_of_something_else_is_no_day_of_sampling(draft_of, sentence):
+    draft = draft_of(f"{sentence}\n\nIron: 0.3 mg/L\nLead: 3.0 ug/L\n", "l.txt")
+    assert not any(mark.is_certain for one in draft.samples for mark in one.marks) or draft.stops

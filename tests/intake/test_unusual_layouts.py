@@ -1,6 +1,7 @@
 """Layouts of labs and of households that are rare, and are met. All labs are invented."""
 
 import io
+import json
 import re
 import zipfile
 from email.message import EmailMessage
@@ -575,3 +576,16 @@ def test_a_column_that_numbers_the_rows_is_not_asked_about(draft_of):
     )
     assert [row[3] for row in taken(draft)] == ["0.15 mg/L", "0.2 mg/L", "4 ug/L"]
     assert not draft.stops
+
+
+def test_results_of_a_json_text_may_stand_under_their_names(draft_of):
+    results = {
+        "Iron (Fe)": {"value": "1.45", "units": "ppm"},
+        "E. coli": {"value": "Negative", "units": ""},
+    }
+    sample = {"sampleId": "D15", "dateCollected": "2025-10-23", "results": results}
+    (found,) = draft_of(json.dumps({"samples": [sample]}), "a.json").samples
+    assert [(r.parameter, r.reading.text, r.reading.unit) for r in found.sample.results] == [
+        ("iron", "1.45", "ppm"),
+        ("e_coli", "Negative", ""),
+    ]

@@ -153,7 +153,7 @@ def _of_list(value: list[Value], key: str, depth: int, name: str) -> Iterator[Ce
         else:
             yield [f"{key}:", *(_said(one) for one in value if not isinstance(one, list))]
         return
-    if any(_has_list(one) for one in records) or len(records) < len(value):
+    if any(_has_list(one) or _names_results(one) for one in records) or len(records) < len(value):
         for one in value:  # samples, each with its results inside, and what stands among them
             yield from _rows(one, key, depth + 1, name)
             if not isinstance(one, dict | list):
@@ -195,6 +195,17 @@ def _has_list(value: Value, depth: int = 0) -> bool:
         return True
     inner = value.values() if isinstance(value, dict) else ()
     return any(_has_list(one, depth + 1) for one in inner)
+
+
+def _names_results(record: dict[str, Value]) -> bool:
+    """Whether a record holds one of records alike, as of what was measured, by their names."""
+    inner = [list(one.values()) for one in record.values() if isinstance(one, dict)]
+    return any(
+        len(each) > 1
+        and all(isinstance(one, dict) and not _is_deep(one) for one in each)
+        and set.intersection(*map(set, each))
+        for each in inner
+    )
 
 
 def _is_deep(record: dict[str, Value]) -> bool:

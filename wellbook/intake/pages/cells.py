@@ -7,7 +7,7 @@ from statistics import median
 from wellbook.intake.files.sheets import Box, Cells
 from wellbook.intake.pages.words import Word
 
-GAP = 0.75  # of a letter's height; more room than that parts cells
+GAP = 0.65  # of a letter's height; more room than that parts cells
 _JOINED = 0.08  # of a letter's height; words that stand closer are one
 
 

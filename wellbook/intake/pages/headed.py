@@ -59,7 +59,32 @@ def edges_of(zone: Sequence[PageRow], known: Sequence[float], heads: int) -> lis
     for edge in sorted(found):
         if _is_twice(edge, found, heading, words):
             found.remove(edge)
-    return sorted(found)
+    return _without_halves(sorted(found), heading, words)
+
+
+def _without_halves(
+    edges: Sequence[float], heading: Sequence[Word], words: Sequence[Word]
+) -> list[float]:
+    """The edges without those between a word of the heading and the figures that belong to it.
+
+    Such figures stand to the right in their column and the word over them to the left.
+    """
+
+    def is_half(low: float, high: float) -> tuple[bool, bool]:
+        inside = [w for w in words if low < (w.left + w.right) / 2 <= high]
+        figures = sum(w.text[0] in "<>" or w.text[0].isdigit() for w in inside)
+        is_named = any(low < (w.left + w.right) / 2 <= high for w in heading)
+        return is_named and not inside, not is_named and figures * 2 > len(inside)
+
+    bounds = (-inf, *edges, inf)
+    halves = [is_half(*pair) for pair in pairwise(bounds)]
+    kept = []
+    for number, edge in enumerate(edges):
+        before, after = halves[number], halves[number + 1]
+        is_one = before[0] and after[1] and not (number and halves[number - 1][1])
+        if not is_one:
+            kept.append(edge)
+    return kept
 
 
 def _is_twice(
@@ -130,11 +155,24 @@ def with_one_heading(
 
 
 def _is_in_columns(above: PageRow, heading: PageRow) -> bool:
-    """Whether each cell of a line begins where one of a heading does: it tells of its samples."""
+    """Whether each cell of a line stands with one of a heading: it tells of its samples."""
     if above.page != heading.page or len(above.cells) < _FEW:
         return False
     sides = [cell.left for cell in heading.cells]
-    return all(min(abs(side - cell.left) for side in sides) < _ALIGNED for cell in above.cells)
+    if all(min(abs(side - cell.left) for side in sides) < _ALIGNED for cell in above.cells):
+        return True
+    if ":" in "".join(above.texts) or abs(above.cells[0].left - sides[0]) >= _ALIGNED:
+        return False
+    under = [
+        [
+            i
+            for i, one in enumerate(heading.cells)
+            if one.left < cell.right and cell.left < one.right
+        ]
+        for cell in above.cells[1:]
+    ]
+    single = {found[0] for found in under if len(found) == 1 and found[0]}
+    return len(single) == len(under)
 
 
 def _both(above: PageCell, below: PageCell) -> PageCell:

@@ -44,7 +44,10 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     ),
     (
         Role.DETECTION_LIMIT,
-        r"\b(i?mdls?|lods?|dls?|detect\w* (limit|level)s?|limit of detect\w+)\b",
+        (
+            r"\b(i?mdls?|lods?|dls?|mdcs?|mdas?|detect\w* (limit|level)s?|limit of detect\w+"
+            r"|minimum detectable (activity|concentration|amount))\b"
+        ),
     ),
     (Role.DETECTED, r"^(detect(ed|ion)?( flag)?|hit|nd flag)( y n)?$"),
     (Role.CONDITION, r"\bdetection condition\b"),
@@ -161,7 +164,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|raw|this|new|latest|present|our|my|current|qualitative|quantitative|avg|average) )*"
             r"(results?|res|rslt"
             r"|values?|vals?|conc|concentrations?|found|findings?|amounts?|measured|levels?|readings?|measurements?"
-            r"|count|outcomes?|figures?)( values?| text| reported| measured?| found| detected)?$"
+            r"|count|outcomes?|figures?|activity|activity concentrations?)"
+            r"( values?| text| reported| measured?| found| detected)?$"
         ),
     ),
     (
@@ -169,7 +173,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"^((test|lab|chemical|water) )*(analytes?|parameters?|params?|compounds?|constituents?"
             r"|contaminants?|characteristics?|determinands?|components?|substances?|tests?"
-            r"|elements?|metals?|minerals?|chemicals?|analys[ie]s|items?|variables?|indicators?|determinations?"
+            r"|elements?|metals?|minerals?|chemicals?|(radio)?nuclides?|radioisotopes?|isotopes?|analys[ie]s|items?|variables?|indicators?|determinations?"
             r"|measures?|assays?|properties|property|(micro)?organisms?)"
             r"( (names?|descriptions?|desc|long name|performed|tested))?$"
         ),

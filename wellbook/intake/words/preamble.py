@@ -97,7 +97,16 @@ _IN_PROSE = re.compile(
 
 # Words right behind a day, as in `in der am 3. Mai entnommenen Probe`.
 _BEHIND = re.compile(r"\s*(?:entnommen|gezogen|collected|taken|drawn|sampled)")
-_SHORT = 30  # letters behind a day that are looked at
+# The same further behind, as in `On May 3, 2024 a water sample was collected`.
+_LATER = re.compile(
+    r"\s*(?:(?:an?|the|your|our|we|he|she|i|one|two|first|water|drinking|well|tap|household|home"
+    r"|samples?|was|were|has|have|been|of|from)\s+){1,8}(?:collected|taken|drawn|sampled|took)\b"
+    r"|\s*(?:se tom\w+|fue tomad\w+)\b.*\bmuestra|\s*(?:nous avons|a ete|on a) preleve"
+    r"|\s*(?:une?|l)\W(?:echantillon|prelevement)\b.{0,12}\ba ete (?:preleve|pris|effectue)"
+    r"|\s*(?:wurden?|haben wir)\b.*\w*proben? (?:.* )?(?:entnommen|gezogen)\b"
+)
+_ON = re.compile(r"\b(?:on|am|el|le)(?: (?:dia))?$")
+_SHORT, _FARTHER = 30, 90  # letters behind a day that are looked at
 _ABOUT_WATER = re.compile(
     r"\b(tests?|tested|sampl\w*|water|well|inspect\w*|analys[ei]s|visit\w*|survey\w*|check\w*"
     r"|muestr\w*|agua|pozo|prelev\w*|eau|puits|wasser\w*|brunnen\w*|probe\w*)\b"
@@ -253,12 +262,20 @@ def _days_told(text: str) -> Facts:
         )
         dated = (role for role in tails if role in _DATES and role is not Role.SOME_DATE)
         is_told = _IN_PROSE.search(folded(" ".join(words)))
-        is_told = is_told or _BEHIND.match(folded(text[end : end + _SHORT]))
+        is_told = is_told or _is_told_behind(words, text[end:])
         is_rough = _OF_A_TEST.search(folded(" ".join(words)))
         role = Role.DATE if is_told else next(dated, Role.SOME_DATE if is_rough else None)
         if role:
             facts.setdefault(role, text[start:end])
     return facts
+
+
+def _is_told_behind(words: list[str], behind: str) -> bool:
+    """Whether words behind a day say that the water was drawn on it."""
+    if _BEHIND.match(folded(behind[:_SHORT])):
+        return True
+    sentence = folded(re.split(r"[.;:]", behind, maxsplit=1)[0][:_FARTHER]).lstrip(" ,")
+    return bool(_ON.search(folded(" ".join(words))) and _LATER.match(sentence))
 
 
 def only_day(rows: Iterable[Cells], today: date) -> str:
