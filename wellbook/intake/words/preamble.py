@@ -261,7 +261,7 @@ def _days_told(text: str) -> Facts:
             role_of(" ".join(words[-n:])) for n in range(1, min(len(words), _WORDS_BEFORE) + 1)
         )
         dated = (role for role in tails if role in _DATES and role is not Role.SOME_DATE)
-        is_told = _IN_PROSE.search(folded(" ".join(words)))
+        is_told = bool(_IN_PROSE.search(folded(" ".join(words))))
         is_told = is_told or _is_told_behind(words, text[end:])
         is_rough = _OF_A_TEST.search(folded(" ".join(words)))
         role = Role.DATE if is_told else next(dated, Role.SOME_DATE if is_rough else None)
