@@ -43,10 +43,12 @@ from wellbook.intake.samples.accounts import unaccounted
 from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated, with_the_only_day
 from wellbook.intake.samples.file_questions import (
+    all_aside,
     comma_of,
     hidden_rows,
     is_abroad,
     mostly_words,
+    none_of_ours,
     numbers_in,
     of_commas,
     say_guess,
@@ -323,7 +325,7 @@ class _Reader:
                 raise Fault(f"{path.name}: {unread[0].why}")
             raise no_results(path.name)
         samples = tuple(inside.sample(s, name) for name, draft in drafts for s in draft.samples)
-        findings = tuple(inside.finding(f, name) for name, draft in drafts for f in draft.findings)
+        findings = tuple(inside.findings(drafts))
         left = tuple(inside.not_taken(n, name) for name, draft in drafts for n in draft.not_taken)
         sheets = tuple(inside.sheet(s, name) for name, draft in drafts for s in draft.sheets)
         accredited = next(filter(None, (draft.accreditation for _name, draft in drafts)), "")
@@ -353,11 +355,12 @@ class _Reader:
                 log.add(undated(words), *table.source.where(index))
         samples = grouping.samples(document)
         left += [one for table in tables for one in table.not_taken]
-        if not samples and not left:
+        if not samples and not left and not all_aside(grouping.not_taken):
             raise no_results(name)
         of_cells = tuple(finding for sheet in sheets for finding in sheet.findings)
         asked = (
             *which_columns(samples, left),
+            *none_of_ours(samples, left),
             *mostly_words(samples),
             *hidden_rows(sheets, samples),
         )

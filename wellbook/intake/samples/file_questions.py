@@ -20,6 +20,7 @@ _OPEN = re.compile(r"\d,\d{3}$")
 _OPEN_BOTH = re.compile(r"(?<![\d.,])[1-9]\d{0,2}[.,]\d{3}$")
 _FEW = 3  # results; with fewer the share of words tells nothing
 _NAMED = 5
+NOT_OURS = "not_ours"  # key of the finding that no reading of a file is of the household's water
 
 
 def numbers_in(tables: Iterable[Table]) -> Iterator[str]:
@@ -102,7 +103,7 @@ def say_guess(table: Table, log: Log) -> None:
 
 def which_columns(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> Iterator[Finding]:
     """That nothing tells which columns of a table are the household's water."""
-    if samples:
+    if samples or not left:
         return
     heads = dict.fromkeys(one.why.partition(":")[0] for one in left if one.why.startswith("“"))
     named = ", ".join(list(heads)[:_NAMED])
@@ -111,6 +112,22 @@ def which_columns(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> I
         "(--column NAME), or write a day, a point or a number over it."
     ).format(columns=named)
     yield Finding(WHICH_COLUMNS, text, severity=Severity.STOP)
+
+
+def all_aside(left: Sequence[NotTaken]) -> bool:
+    """Whether there are readings, and each of them is left aside as none of the household's."""
+    return bool(left) and all(one.is_aside for one in left)
+
+
+def none_of_ours(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> Iterator[Finding]:
+    """That every reading of a file is left aside, where no column is asked about."""
+    if samples or left:
+        return
+    text = _(
+        "No reading of this file is taken as one of your water: it says that they are of other "
+        "samples, such as a blank of the lab. Each is listed with the reason."
+    )
+    yield Finding(NOT_OURS, text, severity=Severity.STOP)
 
 
 def mostly_words(samples: Sequence[DraftSample]) -> Iterator[Finding]:

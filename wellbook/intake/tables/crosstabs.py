@@ -25,7 +25,7 @@ from wellbook.intake.words.dates import tells_day
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import SIGNS, of_sign, says_some
 from wellbook.intake.words.names import apart_from_stage
-from wellbook.intake.words.preamble import Facts, facts_in, says_a_fact
+from wellbook.intake.words.preamble import OF_A_KIND, Facts, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units.conversion import understand
@@ -178,6 +178,8 @@ def _by_parameter(
     results = sum(is_reading(at(row, i)) for _, row in filled for i in names)
     if not kept or not results:
         return None
+    kinds = {r: roles.index(r) for r in OF_A_KIND if r in roles and roles.index(r) not in names}
+    kept = {**kept, **{r: i for r, i in kinds.items() if i not in kept.values()}}
     dated = [kept[role] for role in (Role.DATE, Role.SOME_DATE) if role in kept]
     if len(names) < 2 and not _is_log([row for _, row in filled], dated, today):  # noqa: PLR2004
         return None  # one name alone may stand anywhere
