@@ -4,7 +4,7 @@ import re
 from collections.abc import Container, Mapping, Sequence
 
 from wellbook.book.rows import NewResult
-from wellbook.intake.words.asides import section
+from wellbook.intake.words.asides import UPKEEP, is_care, section
 from wellbook.intake.words.lab_words import is_bad, is_fine, says_some
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
@@ -151,6 +151,20 @@ def check_sample(cells: Mapping[Role, str]) -> Trouble | None:
                 Severity.NOTE,
             )
     return None
+
+
+def of_care(result: NewResult) -> Trouble | None:
+    """That a line of no known parameter is of the well's care.
+
+    With a unit of water, a sign or a word for what was found it is asked about instead.
+    """
+    is_plain = result.reading.kind in {Kind.NUMBER, Kind.TEXT, Kind.NONE}
+    if result.parameter or not is_plain or understand(result.reading.unit):
+        return None
+    if not is_care(result.name):
+        return None
+    said = _("“{heading}”: {other}").format(heading=result.name, other=_(UPKEEP))
+    return Trouble("care", said, Severity.NOTE)
 
 
 def unknown(printed: str, parameter: Parameter | None) -> Trouble | None:

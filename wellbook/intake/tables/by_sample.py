@@ -22,7 +22,7 @@ from wellbook.intake.tables.cells import (
 )
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table
-from wellbook.intake.words.asides import UPKEEP, aside, is_number, is_place
+from wellbook.intake.words.asides import UPKEEP, aside, is_care, is_number, is_place
 from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import is_nothing, meant_by, respelled_figure, says_some
@@ -159,7 +159,8 @@ def _take(
             why, place = why_not(at(row, name))[0], table.source.place(number, column)
             table.not_taken.append(NotTaken(text, why, place, is_aside=True))
         return
-    if is_nothing(text) or not (is_reading(text) or is_answer or any(map(str.isdigit, text))):
+    is_told = is_reading(text) or is_answer or any(map(str.isdigit, text))
+    if is_nothing(text) or not (is_told or is_care(at(row, name))):
         why = _("nothing was measured there, or it is no figure")
         place = table.source.place(number, column)
         table.not_taken.append(NotTaken(text, why, place, is_aside=is_nothing(text)))
