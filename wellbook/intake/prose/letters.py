@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
@@ -127,6 +127,13 @@ def sheet_of(text: str, catalogue: Catalogue, source: tuple[Line, ...] = ()) -> 
             lines.append(lines[_line(text, at) - 1])
     said = _("Read from sentences: compare each figure with the letter before you keep it.")
     return Sheet("", rows, findings=(Finding(PROSE, said),), lines=tuple(lines), text=text)
+
+
+def beside(letter: Sheet, page: Sheet) -> Sheet:
+    """The readings of a letter below the cells of its page, with what is known of those."""
+    rows = letter.rows if page.is_paper else [*page.rows, *letter.rows[len(page.rows) :]]
+    findings = (*page.findings, *letter.findings)
+    return replace(letter, name=page.name, rows=rows, findings=findings, hidden=page.hidden)
 
 
 def left_in(text: str, catalogue: Catalogue) -> Iterator[tuple[str, int]]:
