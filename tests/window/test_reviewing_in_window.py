@@ -4,6 +4,7 @@ import json
 import shutil
 from decimal import Decimal
 
+import openpyxl
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QImage
@@ -14,6 +15,7 @@ from reportlab.pdfgen.canvas import Canvas
 from test_several_files import LEFT, choose_point, dialog, drop, said
 
 from wellbook.support import paths
+from wellbook.window.dialogs.draft import draft_rows
 from wellbook.window.dialogs.draft.draft_dialog import DraftDialog
 
 ROWS = [("Parameter", "Result", "Units"), ("Chloride", "27", "mg/L"), ("Mangenese", "1.2", "ug/L"),
@@ -320,5 +322,26 @@ def test_what_changed_since_the_test_before_is_said_before_it_is_kept(opened, qt
     changed = "\n".join(shown.finding_lines)
     assert "Nitrate: Up by 2.7 mg/L as N since 7 Oct 2025" in changed
     assert "Iron: Up by" in changed, "held against the other point"
+    QTest.mouseClick(shown.keep_button, LEFT)
+    assert not shown.isVisible(), shown.bar.text
+
+
+def test_a_hidden_row_of_a_workbook_is_decided_before_it_is_kept(opened, tmp_path, qtbot):
+    book = openpyxl.Workbook()
+    book.active.append(["Parameter", "Result", "Unit", "Date collected"])
+    for name, figure in (("Lead", 0.002), ("Iron", 0.1), ("Zinc", 0.2)):
+        book.active.append([name, figure, "mg/L", "2026-05-13"])
+    book.active.row_dimensions[3].hidden = True
+    book.save(tmp_path / "results.xlsx")
+    shown = review(opened, qtbot, tmp_path / "results.xlsx")
+    choose_point(shown)
+    assert not shown.keep_button.isEnabled()
+    press(shown, KEY.Key_F8)
+    line = shown.readings.row()
+    assert line.name == "Iron"
+    cells = {one.title: one.text(line) for one in draft_rows.reading_columns()}
+    assert cells["To decide"] == "hidden row: still true?"
+    press(shown, KEY.Key_Space)
+    assert not [one for one in shown.draft.findings if one.key == "hidden_row"]
     QTest.mouseClick(shown.keep_button, LEFT)
     assert not shown.isVisible(), shown.bar.text

@@ -1,9 +1,11 @@
 """What was read from a file inside of an archive or a mail names that file."""
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from wellbook.intake.draft import DraftSample
+from wellbook.intake.draft import Draft, DraftSample
 from wellbook.intake.files.sheets import Place, Sheet
+from wellbook.intake.samples.file_questions import NOT_OURS
 from wellbook.intake.tables.tables import NotTaken
 from wellbook.water.values.findings import Finding
 
@@ -16,9 +18,16 @@ def sample(found: DraftSample, name: str) -> DraftSample:
     return replace(found, marks=marks)
 
 
-def finding(found: Finding, name: str) -> Finding:
-    """A finding that says in which file it was made."""
-    return replace(found, where=", ".join(filter(None, (name, found.where))))
+def findings(drafts: Sequence[tuple[str, Draft]]) -> Iterator[Finding]:
+    """The findings of several files by their names; each says in which file it was made.
+
+    That a file holds none of the household's water stops nothing where another does.
+    """
+    has_samples = any(draft.samples for _name, draft in drafts)
+    for name, draft in drafts:
+        for found in draft.findings:
+            if not (has_samples and found.key == NOT_OURS):
+                yield replace(found, where=", ".join(filter(None, (name, found.where))))
 
 
 def sheet(found: Sheet, name: str) -> Sheet:

@@ -43,16 +43,19 @@ from wellbook.intake.samples.accounts import unaccounted
 from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated, with_the_only_day
 from wellbook.intake.samples.file_questions import (
+    all_aside,
     comma_of,
-    hidden_rows,
+    hidden_parts,
     is_abroad,
     mostly_words,
+    none_of_ours,
     numbers_in,
     of_commas,
     say_guess,
     which_columns,
     with_comma_doubt,
     with_doubt,
+    with_hidden_doubts,
 )
 from wellbook.intake.samples.results import Maker
 from wellbook.intake.samples.samples import Grouping
@@ -258,10 +261,7 @@ class _Reader:
         letter = letters.sheet_of(text, self.catalogue, page.lines)
         if letter is None:
             raise trouble
-        rows = letter.rows if page.is_paper else [*page.rows, *letter.rows[len(page.rows) :]]
-        letter = replace(
-            letter, name=page.name, rows=rows, findings=(*page.findings, *letter.findings)
-        )
+        letter = letters.beside(letter, page)
         draft = self._of_sheets((letter, *others), path, name, document)
         why = _("its sentence was not understood")
         more = letters.left_in(text, self.catalogue)
@@ -323,7 +323,7 @@ class _Reader:
                 raise Fault(f"{path.name}: {unread[0].why}")
             raise no_results(path.name)
         samples = tuple(inside.sample(s, name) for name, draft in drafts for s in draft.samples)
-        findings = tuple(inside.finding(f, name) for name, draft in drafts for f in draft.findings)
+        findings = tuple(inside.findings(drafts))
         left = tuple(inside.not_taken(n, name) for name, draft in drafts for n in draft.not_taken)
         sheets = tuple(inside.sheet(s, name) for name, draft in drafts for s in draft.sheets)
         accredited = next(filter(None, (draft.accreditation for _name, draft in drafts)), "")
@@ -351,15 +351,16 @@ class _Reader:
             grouping.take(table)
             for index, words in table.undated:
                 log.add(undated(words), *table.source.where(index))
-        samples = grouping.samples(document)
+        samples = with_hidden_doubts(grouping.samples(document), sheets)
         left += [one for table in tables for one in table.not_taken]
-        if not samples and not left:
+        if not samples and not left and not all_aside(grouping.not_taken):
             raise no_results(name)
         of_cells = tuple(finding for sheet in sheets for finding in sheet.findings)
         asked = (
             *which_columns(samples, left),
+            *none_of_ours(samples, left),
             *mostly_words(samples),
-            *hidden_rows(sheets, samples),
+            *hidden_parts(samples),
         )
         findings = (*log.findings(), *asked, *of_cells, *too_long(samples))
         samples = with_comma_doubt(samples, comma)

@@ -92,6 +92,7 @@ class Sheet:
         has_open_end: Whether a text file ends in the middle of a line.
         lines: Where each row comes from, if not from the row of its own number.
         hidden: Numbers of rows that the sheet does not show.
+        hidden_columns: Numbers of such columns, from 1.
         text: What a person wrote, where the rows are the lines of it.
     """
 
@@ -101,6 +102,7 @@ class Sheet:
     has_open_end: bool = False
     lines: tuple[Line, ...] = ()
     hidden: frozenset[int] = frozenset()
+    hidden_columns: frozenset[int] = frozenset()
     text: str = ""
 
     @property

@@ -3,13 +3,14 @@
 import io
 import logging
 import warnings
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date, datetime, time
 from itertools import islice
 from typing import Any
 
 from wellbook.intake.files import number_formats
+from wellbook.intake.files.hidden_parts import Hidden, hidden_in
 from wellbook.intake.files.sheets import Sheet
 from wellbook.sandbox import process
 from wellbook.sandbox.process import Parcel, ReadFailed
@@ -18,7 +19,6 @@ from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding, Severity
 
 _CELLS_WITH_FORMATS = 400_000  # beyond that the second reading takes too long
-_CELLS_LOADED_WHOLE = 40_000  # beyond that hidden rows are not looked for
 _ROWS, _COLUMNS = 1_000_000, 2_000
 
 Formats = dict[tuple[int, int], str]
@@ -44,13 +44,18 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
     cells = sum(len(rows) * len(rows[0]) for rows in values.values() if rows)
     formats = _formats(content) if with_formats and cells <= _CELLS_WITH_FORMATS else {}
     found = [_sheet(title, rows, formats.get(title, {})) for title, rows in values.items()]
-    if with_formats and cells <= _CELLS_LOADED_WHOLE:
-        unseen = _hidden_rows(content)
-        found = [replace(one, hidden=unseen.get(one.name, frozenset())) for one in found]
+    if _is_zip(content):
+        found = list(_with_hidden(found, hidden_in(content)))
     if hidden:
         text = _("Hidden sheets were left out: {hidden}.").format(hidden=", ".join(hidden))
         found.append(Sheet("", [], (Finding("hidden_sheet", text, severity=Severity.NOTE),)))
     return tuple(found)
+
+
+def _with_hidden(found: Iterable[Sheet], unseen: Mapping[str, Hidden]) -> Iterator[Sheet]:
+    for one in found:
+        own = unseen.get(one.name, Hidden())
+        yield replace(one, hidden=frozenset(own.rows), hidden_columns=frozenset(own.columns))
 
 
 def _is_zip(content: bytes) -> bool:
@@ -198,25 +203,6 @@ def _formats(content: bytes) -> dict[str, Formats]:
             return {sheet.title: dict(_of_cells(sheet)) for sheet in book.worksheets}
     except Exception:
         logging.getLogger(__name__).info("number formats not read", exc_info=True)
-        return {}
-
-
-def _hidden_rows(content: bytes) -> dict[str, frozenset[int]]:
-    """Numbers of the rows that each sheet hides; none where it can't be read so."""
-    import openpyxl
-
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")
-            book = openpyxl.load_workbook(io.BytesIO(content))
-            return {
-                sheet.title: frozenset(
-                    number for number, row in sheet.row_dimensions.items() if row.hidden
-                )
-                for sheet in book.worksheets
-            }
-    except Exception:
-        logging.getLogger(__name__).info("hidden rows not read", exc_info=True)
         return {}
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from wellbook.intake.draft import WHICH_COLUMNS, DraftSample, Mark
 from wellbook.intake.files.sheets import Sheet
+from wellbook.intake.said import letters
 from wellbook.intake.tables.tables import NotTaken, Table
 from wellbook.intake.words.decimals import Commas, commas
 from wellbook.intake.words.headings import is_abroad as is_word_abroad
@@ -20,6 +21,8 @@ _OPEN = re.compile(r"\d,\d{3}$")
 _OPEN_BOTH = re.compile(r"(?<![\d.,])[1-9]\d{0,2}[.,]\d{3}$")
 _FEW = 3  # results; with fewer the share of words tells nothing
 _NAMED = 5
+HIDDEN_ROW, HIDDEN_COLUMN = "hidden_row", "hidden_column"  # doubts of readings not shown
+NOT_OURS = "not_ours"  # key of the finding that no reading of a file is of the household's water
 
 
 def numbers_in(tables: Iterable[Table]) -> Iterator[str]:
@@ -102,7 +105,7 @@ def say_guess(table: Table, log: Log) -> None:
 
 def which_columns(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> Iterator[Finding]:
     """That nothing tells which columns of a table are the household's water."""
-    if samples:
+    if samples or not left:
         return
     heads = dict.fromkeys(one.why.partition(":")[0] for one in left if one.why.startswith("“"))
     named = ", ".join(list(heads)[:_NAMED])
@@ -111,6 +114,22 @@ def which_columns(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> I
         "(--column NAME), or write a day, a point or a number over it."
     ).format(columns=named)
     yield Finding(WHICH_COLUMNS, text, severity=Severity.STOP)
+
+
+def all_aside(left: Sequence[NotTaken]) -> bool:
+    """Whether there are readings, and each of them is left aside as none of the household's."""
+    return bool(left) and all(one.is_aside for one in left)
+
+
+def none_of_ours(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> Iterator[Finding]:
+    """That every reading of a file is left aside, where no column is asked about."""
+    if samples or left:
+        return
+    text = _(
+        "No reading of this file is taken as one of your water: it says that they are of other "
+        "samples, such as a blank of the lab. Each is listed with the reason."
+    )
+    yield Finding(NOT_OURS, text, severity=Severity.STOP)
 
 
 def mostly_words(samples: Sequence[DraftSample]) -> Iterator[Finding]:
@@ -125,18 +144,39 @@ def mostly_words(samples: Sequence[DraftSample]) -> Iterator[Finding]:
         yield Finding("no_readings", text, severity=Severity.STOP)
 
 
-def hidden_rows(sheets: Iterable[Sheet], samples: Sequence[DraftSample]) -> Iterator[Finding]:
-    """Which readings come from rows that the sheet does not show."""
-    hidden = {(sheet.name, number) for sheet in sheets for number in sheet.hidden}
-    if not hidden:
-        return
-    rows = {
-        mark.place.row
-        for sample in samples
-        for mark in sample.marks
-        if (mark.place.sheet, mark.place.row) in hidden
-    }
+def with_hidden_doubts(
+    samples: tuple[DraftSample, ...], sheets: Iterable[Sheet]
+) -> tuple[DraftSample, ...]:
+    """The samples, with doubt at each reading in a row or a column that its sheet hides."""
+    rows = {sheet.name: sheet.hidden for sheet in sheets if sheet.hidden}
+    columns = {sheet.name: sheet.hidden_columns for sheet in sheets if sheet.hidden_columns}
+    if not (rows or columns):
+        return samples
+
+    def marked(mark: Mark) -> Mark:
+        place = mark.place
+        is_in_row = place.row in rows.get(place.sheet, ())
+        is_in_column = place.column in columns.get(place.sheet, ())
+        found = [HIDDEN_ROW] * is_in_row + [HIDDEN_COLUMN] * is_in_column
+        return replace(mark, doubts=(*mark.doubts, *found)) if found else mark
+
+    return tuple(replace(one, marks=tuple(map(marked, one.marks))) for one in samples)
+
+
+def hidden_parts(samples: Sequence[DraftSample]) -> Iterator[Finding]:
+    """Which readings come from rows and columns that the workbook does not show."""
+    marks = [mark for sample in samples for mark in sample.marks]
+    rows = {mark.place.row for mark in marks if HIDDEN_ROW in mark.doubts}
+    columns = {mark.place.column for mark in marks if HIDDEN_COLUMN in mark.doubts}
     if rows:
-        named = ", ".join(str(row) for row in sorted(rows)[:_NAMED])
-        text = _("Rows that the sheet hides were taken too: {rows}.").format(rows=named)
-        yield Finding("hidden_row", text, severity=Severity.ASK)
+        text = _(
+            "The workbook hides rows ({rows}). Each reading in them is asked about: who hid a row "
+            "may have hidden what is no longer true."
+        ).format(rows=", ".join(map(str, sorted(rows)[:_NAMED])))
+        yield Finding(HIDDEN_ROW, text, severity=Severity.ASK)
+    if columns:
+        text = _(
+            "The workbook hides columns ({columns}). Each reading in them is asked about: who hid "
+            "a column may have hidden what is no longer true."
+        ).format(columns=", ".join(map(letters, sorted(columns)[:_NAMED])))
+        yield Finding(HIDDEN_COLUMN, text, severity=Severity.ASK)

@@ -1,10 +1,10 @@
 """What is odd about one row of a table."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 
 from wellbook.book.rows import NewResult
-from wellbook.intake.words.asides import section
+from wellbook.intake.words.asides import UPKEEP, is_care, section
 from wellbook.intake.words.lab_words import is_bad, is_fine, says_some
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
@@ -19,8 +19,12 @@ from wellbook.wording.reasons import obstacle
 
 _CHECK = re.compile(
     r"blank|spike|surrogate|recovery|calibration|internal standard|reference material"
-    r"|\blab\w*[\s_-]+dup|control sample-(?!field rep)|\bcontrol\b(?! sample)|lab\w* control"
-    r"|^control sample$|%\s?rec"
+    r"|\blab\w*[\s_-]+dup|control sample-(?!field rep)|lab\w* control"
+    r"|\bcontrol\b(?! (?:sample|en (?:el )?grifo|del? grifo))"
+    r"|^control sample$|%\s?rec|\b(?:di|deioni[sz]ed|reagent) water\b"
+    r"|\bblan(?:co|c)s?\b|blind(?:wert|probe)|laborkontroll|laborduplikat|qualit[äa]tskontroll"
+    r"|contr[ôo]le (?:de |du )?(?:qualit|labo)|muestra fortificada|dop[ée]e?s?\b|aufgestockt"
+    r"|(?:duplicado|doublon) (?:de |du )?labo"
     r"|^(?:lcsd?|msd|mb|lrb|lfb|lfm|crm|ccv|icv)[\s:_-]",
     re.IGNORECASE,
 )
@@ -43,6 +47,26 @@ _OTHER_MEDIA = re.compile(
 )
 _NUMBER_KINDS = {Kind.NUMBER, Kind.BELOW, Kind.ABOVE}
 
+# What a line tells of a sample that is the household's; words of the trade, from memory.
+_OWN = re.compile(
+    r"\b(?:(?:drinking|potable|ground|well|spring|tap|raw|treated|untreated|softened|filtered"
+    r"|domestic|private|household|residential|finished|cold|hot)[\s-]*)+(?:water|well|supply|home)?\b"
+    r"|^(?:water|water sample|sample of water|[dgp]?w|wg|aq|aqueous|liquid)$"
+    r"|^(?:grab|composite|regular|normal|original|routine|client|field|annual|real estate|special"
+    r"|compliance|investigative|confirmation|repeat|resample|retest|follow[\s-]?up|environmental)?"
+    r"[\s-]*(?:grab|sample|test)?$"
+    r"|\b(?:first|1st|second|2nd)[\s-]*(?:draw|flush)|\bflush(?:ed)?\b|\bstagnation\b"
+    r"|\bagua (?:potable|de (?:pozo|grifo|consumo|manantial|bebida)|subterr[aá]nea|cruda|tratada)"
+    r"|^(?:muestra )?(?:de )?agua$|\bpozo\b|^(?:muestra )?(?:puntual|simple|normal|rutina)$"
+    r"|\beau (?:potable|de (?:puits|source|consommation|boisson)|du robinet|souterraine|brute"
+    r"|trait[ée]e)|^eau$|\bpuits\b|^(?:pr[ée]l[èe]vement )?(?:ponctuel|instantan[ée])$"
+    r"|(?:trink|grund|brunnen|leitungs|roh|rein|quell)wasser|^wasser(?:probe)?$|\bbrunnen\b"
+    r"|^(?:stich|einzel|zufalls)probe$",
+    re.IGNORECASE,
+)
+_AND = re.compile(r"\s*(?:[/&+;]|\b(?:and|or|y|o|et|ou|und|oder)\b)\s*", re.IGNORECASE)
+_OF_SAMPLES = (Role.KIND, Role.MEDIUM)
+
 NAMELESS = Trouble(
     "nameless",
     N_(
@@ -58,8 +82,7 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
     """Why a row is no result of the household's water."""
     for role in (Role.KIND, Role.NAME, Role.UNIT, Role.MEDIUM):
         text = cells.get(role, "")
-        is_kind = role is Role.KIND and bool(_CHECK_LETTERS.match(text) or section([text]))
-        if is_kind or _CHECK.search(text):
+        if _is_check(role, text) and not (role in _OF_SAMPLES and _is_of_both(text)):
             return Trouble(
                 "quality_control",
                 _("Left out as the lab’s own check: {text}.").format(text=text),
@@ -75,6 +98,48 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
     return None
 
 
+def _is_check(role: Role, text: str) -> bool:
+    is_kind = role in _OF_SAMPLES and bool(_CHECK_LETTERS.match(text) or section([text]))
+    return is_kind or bool(_CHECK.search(text))
+
+
+def _is_of_both(text: str) -> bool:
+    """Whether a kind of sample names a check and the household's water, as `Well water, blank`."""
+    parts = [part for part in _AND.split(text) if part]
+    are_checks = {_is_check(Role.KIND, part) for part in parts}
+    return len(are_checks) > 1 and any(_OWN.search(part) for part in parts)
+
+
+def open_kind(
+    facts: Mapping[Role, str], columns: Container[Role], below: str = ""
+) -> Trouble | None:
+    """That a line beside a table leaves open whether its sample is the household's water.
+
+    Args:
+        facts: What lines over the table tell.
+        columns: What its columns tell; where one says another kind than the line, that is asked.
+        below: The kind that a line below it tells, which may be of another sample.
+    """
+    if below and (_is_other(Role.KIND, below) or not _OWN.search(below)):
+        return _asked(below)
+    for role in _OF_SAMPLES:
+        text = facts.get(role, "")
+        is_other = _is_other(role, text)
+        is_settled = is_other and role not in columns and not _is_of_both(text)
+        if text and not is_settled and (is_other or not _OWN.search(text)):
+            return _asked(text)
+    return None
+
+
+def _is_other(role: Role, text: str) -> bool:
+    return _is_check(role, text) or bool(_OTHER_MEDIA.search(text))
+
+
+def _asked(kind: str) -> Trouble:
+    said = _("“{kind}” is printed beside readings as the kind of sample: is it your water?")
+    return Trouble("open_kind", said.format(kind=kind))
+
+
 def check_sample(cells: Mapping[Role, str]) -> Trouble | None:
     """That the name or number of a sample is that of a check of the lab's own."""
     for role in (Role.POINT, Role.CLIENT_NUMBER, Role.NUMBER):
@@ -86,6 +151,20 @@ def check_sample(cells: Mapping[Role, str]) -> Trouble | None:
                 Severity.NOTE,
             )
     return None
+
+
+def of_care(result: NewResult) -> Trouble | None:
+    """That a line of no known parameter is of the well's care.
+
+    With a unit of water, a sign or a word for what was found it is asked about instead.
+    """
+    is_plain = result.reading.kind in {Kind.NUMBER, Kind.TEXT, Kind.NONE}
+    if result.parameter or not is_plain or understand(result.reading.unit):
+        return None
+    if not is_care(result.name):
+        return None
+    said = _("“{heading}”: {other}").format(heading=result.name, other=_(UPKEEP))
+    return Trouble("care", said, Severity.NOTE)
 
 
 def unknown(printed: str, parameter: Parameter | None) -> Trouble | None:

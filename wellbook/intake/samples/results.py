@@ -8,7 +8,7 @@ from decimal import Decimal
 from wellbook.book.rows import NewResult
 from wellbook.intake.samples.days import Days
 from wellbook.intake.samples.formulas import basis_of
-from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, unknown
+from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, of_care, unknown
 from wellbook.intake.words import codes
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
@@ -210,6 +210,9 @@ class Maker:
             analysed=analysed,
             draw=subject.draw,
         )
+        care = of_care(result)
+        if care:
+            return Made(None, (care,))
         most = largest(subject.parameter, reading.unit, reading.basis)
         troubles = (*subject.troubles, *odd_day, *oddities(result, subject.parameter))
         return _with_bound(Made(result, troubles, most))

@@ -10,7 +10,7 @@ from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.intake.draft import DraftSample, Mark
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.samples.days import Days
-from wellbook.intake.samples.oddities import check_sample
+from wellbook.intake.samples.oddities import check_sample, open_kind
 from wellbook.intake.samples.results import ROLES as RESULT_ROLES
 from wellbook.intake.samples.results import Made, Maker, is_figure, with_figure
 from wellbook.intake.tables.tables import NotTaken, Table
@@ -119,6 +119,10 @@ class Grouping:
         last: tuple[_Bucket | Trouble, str] | None = None
         guesses = (("guessed_column", table.guessed), ("some_date", table.is_day_guessed))
         doubts = tuple(key for key, is_guessed in guesses if is_guessed)
+        asked = open_kind(table.facts, table.columns, table.kind_below) if table.rows else None
+        if asked:
+            self._tell(table, 0, (asked,))
+            doubts = (*doubts, asked.key)
         for at, row in enumerate(table.rows):
             where = of_sample(row)
             found = near.get(where)

@@ -22,11 +22,12 @@ from wellbook.intake.tables.cells import (
 )
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table
-from wellbook.intake.words.asides import UPKEEP, aside, is_number, is_place
+from wellbook.intake.words.asides import UPKEEP, aside, is_care, is_number, is_place
 from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import is_nothing, meant_by, respelled_figure, says_some
 from wellbook.intake.words.names import read_draw
+from wellbook.intake.words.preamble import OF_A_KIND
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
 from wellbook.water.units.conversion import understand
@@ -48,7 +49,7 @@ _BESIDE = {
     *(Role.NOTE, Role.METHOD, Role.UNIT, Role.SAMPLER, Role.RECEIVED, Role.REPORTED),
     *(Role.ANALYSED, Role.CLIENT_NUMBER, Role.REPORT_NUMBER, Role.PURPOSE, Role.TEMPERATURE),
 }
-_NO_READINGS = {*SAMPLE, *_BESIDE, Role.MEDIUM, Role.KIND}
+_NO_READINGS = {*SAMPLE, *_BESIDE, *OF_A_KIND}
 _OURS = re.compile(r"^(?:your|my|our) (?:sample|water|well|tap|home|house)$")
 _SIGNS = " ()[]-–—:,;/@"
 _NEAR = 6  # rows below a heading without a word over the names
@@ -112,6 +113,7 @@ def by_sample(
         day = Role.SOME_DATE if is_tested else Role.DATE
         told_apart = [day, Role.POINT][: 1 + has_places]
     about = {role: row for role, row in about.items() if role not in told_apart}
+    about |= _about([*_lines_above(sheet, index, name, own), *below], name, own, OF_A_KIND)
     roles = _with_units(roles, heading, below, name)
     kept = [role for role in _KEPT if role in roles]
     table = unfolded_table(sheet, [*told_apart, *about, *kept, Role.NAME, Role.RESULT])
@@ -148,7 +150,7 @@ def _take(
 ) -> None:
     number, row, column, name = cell
     text = at(row, column)
-    if not at(row, name) or not text or role_of(at(row, name)) in SAMPLE:
+    if not at(row, name) or not text or role_of(at(row, name)) in (*SAMPLE, *OF_A_KIND):
         return
     if meant_by(at(row, name)) == "not detected" and not any(map(str.isdigit, text)):
         return  # a line that says what a mark means
@@ -157,7 +159,8 @@ def _take(
             why, place = why_not(at(row, name))[0], table.source.place(number, column)
             table.not_taken.append(NotTaken(text, why, place, is_aside=True))
         return
-    if is_nothing(text) or not (is_reading(text) or is_answer or any(map(str.isdigit, text))):
+    is_told = is_reading(text) or is_answer or any(map(str.isdigit, text))
+    if is_nothing(text) or not (is_told or is_care(at(row, name))):
         why = _("nothing was measured there, or it is no figure")
         place = table.source.place(number, column)
         table.not_taken.append(NotTaken(text, why, place, is_aside=is_nothing(text)))
@@ -186,18 +189,18 @@ def _say_not_taken(
                 table.not_taken.append(NotTaken(at(row, i), why, place, is_aside, column))
 
 
-def _about(below: Rows, name: int, own: list[int]) -> dict[Role, Cells]:
+def _about(
+    below: Rows, name: int, own: list[int], of: Sequence[Role] = SAMPLE
+) -> dict[Role, Cells]:
     """Rows such as `Date collected` tell about the sample of their column."""
     rows = {role_of(at(row, name)): row for _, row in reversed(below)}
-    return {
-        role: rows[role] for role in SAMPLE if role in rows and any(at(rows[role], i) for i in own)
-    }
+    return {role: rows[role] for role in of if role in rows and any(at(rows[role], i) for i in own)}
 
 
 def _lines_above(sheet: Sheet, index: int, name: int, own: list[int]) -> Rows:
     """Lines close above a heading that tell of its samples, such as the day of each."""
     start = index
-    while start and role_of(at(sheet.rows[start - 1], name)) in SAMPLE:
+    while start and role_of(at(sheet.rows[start - 1], name)) in (*SAMPLE, *OF_A_KIND):
         if sum(bool(at(sheet.rows[start - 1], i)) for i in own) < 2:  # noqa: PLR2004
             break
         start -= 1

@@ -20,12 +20,13 @@ from wellbook.intake.tables.cells import (
 )
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table, told
-from wellbook.intake.words.asides import aside, is_number, is_place
+from wellbook.intake.words.asides import aside, is_care, is_number, is_place
 from wellbook.intake.words.dates import tells_day
+from wellbook.intake.words.doubts import near_name
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
-from wellbook.intake.words.lab_words import SIGNS, of_sign, says_some
+from wellbook.intake.words.lab_words import SIGNS, is_fine, of_sign, says_some
 from wellbook.intake.words.names import apart_from_stage
-from wellbook.intake.words.preamble import Facts, facts_in, says_a_fact
+from wellbook.intake.words.preamble import OF_A_KIND, Facts, facts_in, says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units.conversion import understand
@@ -182,6 +183,8 @@ def _by_parameter(
     results = sum(is_reading(at(row, i)) for _, row in filled for i in names)
     if not kept or not results:
         return None
+    kinds = {r: roles.index(r) for r in OF_A_KIND if r in roles and roles.index(r) not in names}
+    kept = {**kept, **{r: i for r, i in kinds.items() if i not in kept.values()}}
     dated = [kept[role] for role in (Role.DATE, Role.SOME_DATE) if role in kept]
     if len(names) < 2 and not _is_log([row for _, row in filled], dated, today):  # noqa: PLR2004
         return None  # one name alone may stand anywhere
@@ -192,7 +195,8 @@ def _by_parameter(
     unknown = [
         i
         for i in loose
-        if _holds_results(heading[i], i, filled)
+        if is_care(heading[i])
+        or _holds_results(heading[i], i, filled, catalogue)
         or (asks_presence(heading[i], catalogue) and any(_answers(at(row, i)) for _, row in filled))
     ]
     left = {*loose, *named} - {*names, *unknown}
@@ -289,12 +293,16 @@ def _is_log(rows: list[list[str]], dated: list[int], today: date) -> bool:
     return days > 1 and days * 2 > len(rows)
 
 
-def _holds_results(heading: str, column: int, rows: list[tuple[int, list[str]]]) -> bool:
+def _holds_results(
+    heading: str, column: int, rows: list[tuple[int, list[str]]], catalogue: Catalogue
+) -> bool:
     """Whether a column under a name that no list has holds readings, as those beside it do."""
     if not heading.strip() or role_of_column(heading):
         return False
     cells = [at(row, column) for _, row in rows if at(row, column)]
-    return bool(cells) and sum(map(is_reading, cells)) >= _LEAST_FILLED * len(cells)
+    if all(is_fine(cell) or _answers(cell) for cell in cells) and not near_name(heading, catalogue):
+        return False  # such as `Leak: no`
+    return sum(map(is_reading, cells)) >= _LEAST_FILLED * len(cells)
 
 
 def _answers(text: str) -> bool:

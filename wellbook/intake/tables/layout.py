@@ -26,6 +26,7 @@ from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import taken_apart
 from wellbook.intake.words.headings import is_standard, role_of, role_of_column, roles_of
 from wellbook.intake.words.preamble import (
+    OF_A_KIND,
     OF_ONE_SAMPLE,
     Facts,
     facts_below,
@@ -120,7 +121,8 @@ def _facts(rows: Sequence[Cells], today: date) -> Facts:
     above: Cells = []
     for row in rows:
         if is_heading(row):  # of a table that was not understood, with a sample of its own
-            facts = {role: value for role, value in facts.items() if role not in OF_ONE_SAMPLE}
+            of_sample = {*OF_ONE_SAMPLE, *OF_A_KIND}
+            facts = {role: value for role, value in facts.items() if role not in of_sample}
         for role, value in (facts_below(above, row, today) | facts_in(row, today)).items():
             facts.setdefault(role, value)
         above = row

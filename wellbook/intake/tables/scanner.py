@@ -17,7 +17,14 @@ from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.lab_words import is_result_word, says_some
 from wellbook.intake.words.letterheads import is_letterhead
 from wellbook.intake.words.names import read_name
-from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_below, facts_in, says_a_fact
+from wellbook.intake.words.preamble import (
+    OF_A_KIND,
+    OF_ONE_SAMPLE,
+    Facts,
+    facts_below,
+    facts_in,
+    says_a_fact,
+)
 from wellbook.intake.words.roles import Role
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -81,6 +88,7 @@ class TableScanner:
     _subjects: dict[str, bool] = field(default_factory=dict)
     _days_alone: int = -1  # lines that hold a day alone; -1 until they are counted
     _is_below_checks: bool = False
+    _section: str = ""  # the last title between tables that is over checks of the lab's
     _stated: str = ""  # a unit that a line above says of all results
 
     def begin(self, heading: Cells, columns: Columns, facts: Facts) -> None:
@@ -149,9 +157,12 @@ class TableScanner:
         for table in tables:
             table.not_taken += in_no_column(table)
         # A title below the last results, such as `Method blank`, is over none of them.
-        below: Facts = {role: t for role, t in self._later.items() if role is not Role.KIND}
+        below: Facts = {role: t for role, t in self._later.items() if role not in OF_A_KIND}
         facts = dict(below)
+        kinds = [self._later[role] for role in OF_A_KIND if self._later.get(role)]
         for table in tables:
+            if table.facts.keys().isdisjoint(OF_A_KIND) and self._section not in kinds:
+                table.kind_below = next(iter(kinds), "")
             table.facts = {**below, **table.facts}
             facts = {**facts, **table.facts}
         return tables, facts
@@ -196,8 +207,8 @@ class TableScanner:
 
     def _take(self, row: Cells, index: int) -> None:
         is_other = bool(self._later.keys() & OF_ONE_SAMPLE)
-        if self._table.rows and (is_other or Role.KIND in self._later):
-            dropped = {*OF_ONE_SAMPLE, Role.KIND} if is_other else set()
+        if self._table.rows and (is_other or not self._later.keys().isdisjoint(OF_A_KIND)):
+            dropped = {*OF_ONE_SAMPLE, *OF_A_KIND} if is_other else {*OF_A_KIND}
             kept = {r: v for r, v in self._table.facts.items() if r not in dropped}
             self._done.append(self._table)
             old = self._table
@@ -206,7 +217,8 @@ class TableScanner:
             )
             self._later = {}
         elif self._later:
-            self._table.facts = {**self._later, **self._table.facts}
+            kind = {role: self._later[role] for role in OF_A_KIND if role in self._later}
+            self._table.facts = {**self._later, **self._table.facts, **kind}
             self._later = {}
         self._table.rows.append(row)
         self._table.indexes.append(index)
@@ -224,6 +236,7 @@ class TableScanner:
         above = self.sheet.rows[index - 1] if index else []
         facts = facts_below(above, row, self.today) | facts_in(row, self.today)
         facts = facts or self._day_alone(row)
+        self._section = self._section if title is None else title
         self._later |= facts if title is None else {Role.KIND: title}
         if not facts and title is None:
             self._table.not_taken += loose(self.sheet, index, row, self._result)
@@ -248,8 +261,10 @@ class TableScanner:
                 self._is_below_checks = False
             return  # the same heading again, at the top of a page
         facts, self._later = self._later, {}
-        kept = facts.keys() & OF_ONE_SAMPLE
-        old = {r: v for r, v in self._table.facts.items() if not (kept and r in OF_ONE_SAMPLE)}
+        dropped = {*OF_ONE_SAMPLE, *OF_A_KIND} if facts.keys() & OF_ONE_SAMPLE else set()
+        old = {r: v for r, v in self._table.facts.items() if r not in dropped}
+        if self._section and self._table.facts.get(Role.KIND) == self._section:
+            old[Role.KIND] = self._section  # it is over several samples
         self.begin(row, columns, {**old, **facts})
 
     def _is_row(self, row: Cells) -> bool:

@@ -47,6 +47,7 @@ class Table:
         not_taken: What of the sheet is in no row.
         guessed: Heading of the column of results, where only what stands in it tells so.
         is_day_guessed: Whether its day is only the one day that the file tells.
+        kind_below: Kind of sample that a line below it tells, where none above it does.
     """
 
     source: Sheet
@@ -61,6 +62,7 @@ class Table:
     not_taken: list[NotTaken] = field(default_factory=list)
     guessed: str = ""
     is_day_guessed: bool = False
+    kind_below: str = ""
 
     def place(self, at: int) -> Place:
         """Where the result of a row of this table stands in its file."""

@@ -75,6 +75,7 @@ _MENTIONS = re.compile(
 )
 _RESULTS = re.compile(r"\b(sample|client|analytical|your) (results?|data)\b")
 _MOST_WORDS = 8  # of a title
+_WORDS = re.compile(r"[^\W_]+")
 _PLACES = re.compile(
     r"\b(tap|taps|faucet|spigot|hydrant|well ?head|wellhead|well|tank|kitchen|house|barn|bath\w*"
     r"|basement|cellar|garage|spring|raw|treated|untreated|softened|filtered water|inlet|outlet"
@@ -89,6 +90,34 @@ _NUMBERS = re.compile(
     r"^([a-z]{1,4}[-_ ]?\d{1,6}|\d{2,}[-/]\d+[-/\d]*|(sample|well|test|tap|lab|no)\.? ?#?\d+"
     r"|#\d+|[a-z]{1,3}\d*[-_]\d{1,6}[a-z]?|(first|second|third) (test|sample))$"
 )
+
+
+# Parts of a well and its treatment, and what households note of them; common practice, no source.
+_CARE_OF = (
+    r"pumps?|filters?|pre-?filters?|cartridges?|softener|salt|lamp|bulb|uv|tank|(?:water )?meter"
+    r"|backwash\w*|regen\w*|resin|chlorinator|membrane|battery|fuse|breaker|gauge|well cap|leaks?"
+    r"|bombas?|filtros?|cartuchos?|descalcificador|sal|lampara|contador"
+    r"|pompes?|filtres?|cartouches?|adoucisseur|sel|lampe|compteur"
+    r"|pumpen?|filterpatronen?|kartuschen?|enthartung\w*|salz|wasserzahler|zahler"
+)
+_CARE_DONE = (
+    r"changed?|replaced?|replacement|cleaned|service|serviced|checked|check|added|add|used|bought"
+    r"|bags?|level|refill(?:ed)?|ok|okay|status|condition|works|working|running|runs|reading|lbs?"
+    r"|pounds|cambi\w+|anadid[ao]|sacos?|changee?s?|remplacee?s?|ajoutee?|sacs?|gewechselt"
+    r"|gereinigt|nachgefullt|sacke?"
+)
+_CARE_OWN = (
+    r"the|my|our|new|well|water|booster|submersible|sump|pressure|uv|ro|sediment|carbon|house|whole"
+    r"|main|softener|de|del|du|la|le|l|der|die|das|des"
+)
+_CARE = re.compile(
+    rf"^(?:(?:{_CARE_DONE}|{_CARE_OWN}) )*(?:{_CARE_OF})(?: (?:{_CARE_OF}|{_CARE_DONE}))*$"
+)
+
+
+def is_care(name: str) -> bool:
+    """Whether a name is only of a part of the well or its care, as `Pump` or `Filter changed`."""
+    return bool(_CARE.match(" ".join(_WORDS.findall(folded(name)))))
 
 
 def aside(heading: str) -> str:

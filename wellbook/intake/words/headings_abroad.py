@@ -79,6 +79,14 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|informe de (ensayos?|analisis|resultados))$"
         ),
     ),
+    (
+        Role.KIND,
+        (
+            r"^((tipo|clase) de (la )?muestra|(type|nature) d (e l )?echantillon"
+            r"|type de prelevement|proben?(art|typ)|(art|typ) der probe)$"
+        ),
+    ),
+    (Role.MEDIUM, r"^(matriz|matrice|(proben)?matrix)( de (la )?muestra| de l echantillon)?$"),
     (Role.LAB, r"^(laboratorio|laboratoire|labor|untersuchungsstelle)$"),
     (
         Role.METHOD,

@@ -6,7 +6,7 @@ from datetime import date
 from itertools import pairwise
 
 from wellbook.intake.files.sheets import Cells, alone
-from wellbook.intake.words.asides import is_place
+from wellbook.intake.words.asides import is_place, section
 from wellbook.intake.words.dates import (
     Order,
     clock,
@@ -37,6 +37,8 @@ _WORDS = frozenset(
         Role.TEMPERATURE,
         Role.DRAW,
         Role.FRACTION,
+        Role.KIND,
+        Role.MEDIUM,
     }
 )
 OF_ONE_SAMPLE = frozenset(
@@ -50,6 +52,8 @@ OF_ONE_SAMPLE = frozenset(
         Role.RECEIVED,
     }
 )
+OF_A_KIND = (Role.KIND, Role.MEDIUM)
+"""What tells whether a sample is the household's water; it ends with the facts of the next."""
 _GAP = re.compile(r"\s{2,}|\t|\s\|\s")
 _PLACE_HEADING = re.compile(
     r"location|point|punto|lugar|lieu|site|stelle|ort$|station|source|where", re.IGNORECASE
@@ -193,7 +197,8 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
         return role, after, 2
     if not colon and role is Role.POINT and not _PLACE_HEADING.search(key):
         return None, "", 1  # the name of a place, not a heading over one
-    if not after or after.endswith(":") or role_of(after.partition(":")[0]):
+    is_check = role in OF_A_KIND and bool(section([after]))  # such as `QC`, a heading elsewhere
+    if not after or after.endswith(":") or (role_of(after.partition(":")[0]) and not is_check):
         return role if colon else None, "", 1
     return role, after, 2
 

@@ -196,6 +196,9 @@ _DOUBTS = {
     "comma": N_("point or thousands?"),
     "pictured": N_("is it so on the page?"),
     "guessed_column": N_("is this your water?"),
+    "open_kind": N_("is this your water?"),
+    "hidden_row": N_("hidden row: still true?"),
+    "hidden_column": N_("hidden column: still true?"),
 }
 
 
