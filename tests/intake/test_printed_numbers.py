@@ -13,7 +13,9 @@ FILE = "Analyte;Result;Units;Collected\n{}"
 
 
 def rows(*texts):
-    return FILE.format("".join(f"Iron;{text};mg/L;2024-05-13\n" for text in texts))
+    names = ("Iron", "Sulfate", "Chloride", "Sodium", "Zinc")
+    lines = (f"{name};{text};mg/L;2024-05-13\n" for name, text in zip(names, texts, strict=False))
+    return FILE.format("".join(lines))
 
 
 def numbers(draft):

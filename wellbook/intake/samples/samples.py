@@ -11,6 +11,7 @@ from wellbook.intake.draft import DraftSample, Mark
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.samples.days import Days
 from wellbook.intake.samples.oddities import check_sample, open_kind
+from wellbook.intake.samples.repeats import repeated
 from wellbook.intake.samples.results import ROLES as RESULT_ROLES
 from wellbook.intake.samples.results import Made, Maker, is_figure, with_figure
 from wellbook.intake.tables.tables import NotTaken, Table
@@ -156,6 +157,8 @@ class Grouping:
 
     def samples(self, document: NewDocument) -> tuple[DraftSample, ...]:
         """The samples in the order in which they came, each with the whole file as document."""
+        for bucket in self._buckets.values():
+            self._ask_about_repeats(bucket)
         return tuple(
             DraftSample(
                 bucket.point_name,
@@ -165,6 +168,13 @@ class Grouping:
             for bucket in self._buckets.values()
             if bucket.results
         )
+
+    def _ask_about_repeats(self, bucket: _Bucket) -> None:
+        for places, trouble in repeated(bucket.results):
+            for place in places:
+                mark = bucket.marks[place]
+                bucket.marks[place] = replace(mark, doubts=(*mark.doubts, trouble.key))
+                self.log.add(trouble, mark.place.page or mark.place.sheet, mark.place.row)
 
     def _bucket(
         self, told: Mapping[Role, str], table: Table, at: int
@@ -187,7 +197,9 @@ class Grouping:
         self._tell(table, at, (*troubles, *more, *even_more))
         point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL)
         lab_number = _first(cells, Role.NUMBER, Role.REPORT_NUMBER)
-        key = (collected.iso(), normal_name(point), lab_number)
+        named = (cells.get(role, "") for role in (Role.POINT, Role.CLIENT_NUMBER, Role.WELL))
+        draw = next(filter(None, map(read_draw, named)), "")
+        key = (collected.iso(), normal_name(point), lab_number, draw)
         found = self._buckets.get(key)
         if found is None:
             facts = {
@@ -200,7 +212,7 @@ class Grouping:
                 "sampler": cells.get(Role.SAMPLER, ""),
                 "purpose": _purpose(cells.get(Role.PURPOSE, "")),
                 "temperature": cells.get(Role.TEMPERATURE, ""),
-                "draw": read_draw(point),
+                "draw": draw,
             }
             found = self._buckets[key] = _Bucket(point, facts)
         lab = cells.get(Role.LAB, "")

@@ -26,7 +26,13 @@ from wellbook.intake.words.doubts import near_name
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import SIGNS, is_fine, of_sign, says_some
 from wellbook.intake.words.names import apart_from_stage
-from wellbook.intake.words.preamble import OF_A_KIND, Facts, facts_in, says_a_fact
+from wellbook.intake.words.preamble import (
+    OF_A_KIND,
+    Facts,
+    facts_in,
+    says_a_fact,
+    stands_alone,
+)
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units.conversion import understand
@@ -68,7 +74,16 @@ def unfolded(
             own = {role: text for row in above for role, text in facts_in(row, today).items()}
             more.facts = {**table.facts, **own}
             found.append(more)
+    _say_places(found, [sheet.rows[max(start - _ABOVE, 0) : start] for start in others], today)
     return found
+
+
+def _say_places(tables: list[Table], above: list[list[list[str]]], today: date) -> None:
+    """Take in the place that stands alone above each of several tables, such as `Barn well`."""
+    titles = [stands_alone(rows, today).get(Role.POINT, "") for rows in above]
+    if len(tables) > 1 and len(titles) == len(tables) and all(titles):
+        for table, title in zip(tables, titles, strict=True):
+            table.facts = {Role.POINT: title, **table.facts}
 
 
 def _headings(sheet: Sheet, catalogue: Catalogue) -> list[int]:

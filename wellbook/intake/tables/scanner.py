@@ -24,6 +24,7 @@ from wellbook.intake.words.preamble import (
     facts_below,
     facts_in,
     says_a_fact,
+    stands_alone,
 )
 from wellbook.intake.words.roles import Role
 from wellbook.support.errors import Fault
@@ -39,12 +40,14 @@ _UNIT_OF_ALL = re.compile(
 )
 _AROUND_DAYS = " :*-–=#_~[]()"  # what stands around a day alone in its line
 _USUAL = 3
+_TITLES = 12  # rows above a further heading among which its sample's title stands
 _LOOK = 300  # rows below a heading from which its columns are judged
 _TOLD_BY_ALL = {Role.NAME, Role.RESULT, Role.UNIT}  # a sample's number may look like a telephone's
 _BESIDE = {
     *(Role.CONDITION, Role.QUALIFIER, Role.DETECTED, Role.SIGN, Role.REMARK, Role.UNIT),
     *(Role.METHOD, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT, Role.DATE, Role.NUMBER),
 }
+_OF_NO_OTHER = {*OF_ONE_SAMPLE, Role.DRAW}  # what a sample tells of no other one
 
 
 def _day_over(row: Cells) -> str:
@@ -207,8 +210,9 @@ class TableScanner:
 
     def _take(self, row: Cells, index: int) -> None:
         is_other = bool(self._later.keys() & OF_ONE_SAMPLE)
-        if self._table.rows and (is_other or not self._later.keys().isdisjoint(OF_A_KIND)):
-            dropped = {*OF_ONE_SAMPLE, *OF_A_KIND} if is_other else {*OF_A_KIND}
+        kinds = set(OF_A_KIND) & self._later.keys()
+        if self._table.rows and (is_other or kinds or Role.DRAW in self._later):
+            dropped = {*_OF_NO_OTHER, *OF_A_KIND} if is_other else {*OF_A_KIND} if kinds else set()
             kept = {r: v for r, v in self._table.facts.items() if r not in dropped}
             self._done.append(self._table)
             old = self._table
@@ -250,6 +254,7 @@ class TableScanner:
         return {Role.SOME_DATE: _day_over(row)} if self._days_alone > 1 else {}
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
+        self._said_in_title(index)
         columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)
         if Role.RESULT not in roles and heads_checks(row):
             self._later[Role.KIND] = next(filter(is_check, row))
@@ -261,11 +266,22 @@ class TableScanner:
                 self._is_below_checks = False
             return  # the same heading again, at the top of a page
         facts, self._later = self._later, {}
-        dropped = {*OF_ONE_SAMPLE, *OF_A_KIND} if facts.keys() & OF_ONE_SAMPLE else set()
+        dropped = {*_OF_NO_OTHER, *OF_A_KIND} if facts.keys() & OF_ONE_SAMPLE else set()
         old = {r: v for r, v in self._table.facts.items() if r not in dropped}
         if self._section and self._table.facts.get(Role.KIND) == self._section:
             old[Role.KIND] = self._section  # it is over several samples
         self.begin(row, columns, {**old, **facts})
+
+    def _said_in_title(self, index: int) -> None:
+        """Take in the place or the draw that stands alone over a further heading."""
+        table = self._table
+        start = max(table.indexes[-1] + 1, index - _TITLES) if table.indexes else index
+        titles = stands_alone(self.sheet.rows[start:index], self.today)
+        if self._later.keys() & {Role.POINT, Role.CLIENT_NUMBER}:
+            titles.pop(Role.POINT, None)
+        for role in titles.keys() & {Role.POINT, Role.DRAW}:
+            if titles[role] != table.facts.get(role):
+                self._later.setdefault(role, titles[role])
 
     def _is_row(self, row: Cells) -> bool:
         """Whether a row without a name or without a result is still one of the table."""

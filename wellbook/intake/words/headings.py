@@ -152,7 +152,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"\b(location|point|site|station|sampling place|place)\b"
             r"|^((sample|sampling) )?(tap|faucet|outlet)( (sampled|used|name))?$"
-            r"|^(source|sample source|where|collected (at|from)|sampled (at|from))$"
+            r"|^(source|sample source|where|(collected|sampled|drawn|taken) (at|from))$"
         ),
     ),
     (Role.WELL, r"^(well|well (id|name|no|number|tag)|source well)$"),

@@ -63,6 +63,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|lieu (de )?prelevement|(probenahme|entnahme)(stelle|ort)|messstelle)\b"
         ),
     ),
+    (Role.WELL, r"^(pozo|sondeo|puits|forage|brunnen)$"),
     (Role.SOME_DATE, r"^(fecha|datum|tag|ano|annee|jahr|jour)$"),
     (
         Role.NUMBER,

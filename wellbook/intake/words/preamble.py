@@ -16,6 +16,7 @@ from wellbook.intake.words.dates import (
     taken_apart,
 )
 from wellbook.intake.words.headings import role_of, roles_of
+from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.signs import folded
 
@@ -54,14 +55,20 @@ OF_ONE_SAMPLE = frozenset(
 )
 OF_A_KIND = (Role.KIND, Role.MEDIUM)
 """What tells whether a sample is the household's water; it ends with the facts of the next."""
+_DRAWN = frozenset({Role.POINT, Role.WELL, Role.CLIENT_NUMBER, Role.DRAW})
 _GAP = re.compile(r"\s{2,}|\t|\s\|\s")
 _PLACE_HEADING = re.compile(
-    r"location|point|punto|lugar|lieu|site|stelle|ort$|station|source|where", re.IGNORECASE
+    r"location|point|punto|lugar|lieu|site|stelle|ort$|station|source|where"
+    r"|\b(?:at|from)$",
+    re.IGNORECASE,
 )
 _WORDS_BEFORE = 4  # of a line that names a day without a colon
 _LONGEST = 200  # characters of a fact; beyond that it is prose
 
 _WORDS_OF_PLACE = 3
+_MOST_OF_DRAW = 5
+# As titles of samples say it; a line such as `Flush the tap` is none.
+_DRAW = re.compile(r"\b(?:first|1st|second|2nd)[ -]draw\b|\bflushed\b", re.IGNORECASE)
 _TITLE = re.compile(
     r"\b(waters?|tests?|results?|reports?|analys[ei]s|analisis|logs?|data|records?|notes?|book"
     r"|quality|history|agua|eau|wasser\w*|informe|rapport|bericht)\b"
@@ -81,6 +88,8 @@ _NUMBERED = re.compile(
     r"^(?:sample|muestra|probe|echantillon|prelevement) ?(?:no|nr|n)?"
     r"(?: ?[\w./-]{0,12}\d[\w./-]{0,12}){1,3}$|^description$"
 )
+# A time with words behind it.
+_TIME = re.compile(r"(?:at )?\d{1,2}:\d\d(?::\d\d)?(?: ?[ap]\.?m\b\.?)?(?=[\s,;(])", re.IGNORECASE)
 _COLON = re.compile(r":(?=\s)")
 _WORD = re.compile(r"[^\s:]+")
 # Words before a day that is none of sampling.
@@ -143,8 +152,12 @@ def facts_in(row: Cells, today: date) -> Facts:
 
 
 def _labelled(text: str) -> list[str]:
-    """A line such as `Sample ID: A-1 Matrix: Water Collected: 5/3/2024`, cut before its words."""
-    if text.count(": ") < 2 or len(text) > _LONGEST:  # noqa: PLR2004
+    """A line such as `Sample ID: A-1 Matrix: Water Collected: 5/3/2024`, cut before its words.
+
+    So is a day with one more word behind it: `5/3/2024 06:10 Lab ID: A-1`.
+    """
+    count = text.count(": ") if len(text) <= _LONGEST else 0
+    if not count or (count < 2 and taken_apart(text, date.max) is None):  # noqa: PLR2004
         return [text]
     starts: list[int] = []
     for colon in _COLON.finditer(text):
@@ -158,7 +171,7 @@ def _labelled(text: str) -> list[str]:
         if label >= 0:
             starts.append(label)
     edges = sorted({0, *starts, len(text)})
-    return [part for a, b in pairwise(edges) if (part := text[a:b].strip())]
+    return [part for a, b in pairwise(edges) if (part := text[a:b].strip(" ,;|"))]
 
 
 def facts_below(row: Cells, below: Cells, today: date) -> Facts:
@@ -198,9 +211,19 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     if not colon and role is Role.POINT and not _PLACE_HEADING.search(key):
         return None, "", 1  # the name of a place, not a heading over one
     is_check = role in OF_A_KIND and bool(section([after]))  # such as `QC`, a heading elsewhere
-    if not after or after.endswith(":") or (role_of(after.partition(":")[0]) and not is_check):
+    if not after or after.endswith(":") or (_is_word(after, role, cells) and not is_check):
         return role if colon else None, "", 1
     return role, after, 2
+
+
+def _is_word(text: str, role: Role | None, cells: list[str]) -> bool:
+    """Whether what stands behind a word is itself one before a fact, or one over a column.
+
+    `Kitchen first draw` is none behind a word before a place or a draw, nor is `Well` alone there.
+    """
+    is_place_alone = len(cells) == 2 and is_place(text)  # noqa: PLR2004
+    is_drawn = role in _DRAWN and (bool(read_draw(text)) or is_place_alone)
+    return not is_drawn and role_of(text.partition(":")[0]) is not None
 
 
 def _of_some_day(key: str, value: str) -> Role | None:
@@ -233,8 +256,7 @@ def _dated(text: str) -> tuple[Role, str] | None:
         printed = taken_apart(value, date.max)
         if printed is None:
             continue
-        if printed.rest and clock(printed.rest) is None:  # words, such as where it was drawn
-            value = value[: value.rindex(printed.rest)].rstrip(" ,@T")
+        value = _without_words(value)  # such as where it was drawn
         # A household's `Tested 5 May 2019` tells on which day it had the water tested.
         is_own = role is Role.ANALYSED and words[0].casefold() == "tested"
         return Role.SOME_DATE if is_own else role, value
@@ -242,11 +264,14 @@ def _dated(text: str) -> tuple[Role, str] | None:
 
 
 def _without_words(value: str) -> str:
-    """A day without the words behind it that are no time, such as `by the owner`."""
+    """A day, and its time, without the words behind them, such as `by the owner`."""
     printed = taken_apart(value, date.max)
     if printed is None or not printed.rest or clock(printed.rest) is not None:
         return value
-    return value[: value.rindex(printed.rest)].rstrip(" ,@T")
+    start, time = value.rindex(printed.rest), _TIME.match(printed.rest)
+    if time and clock(time[0]) is not None:
+        return value[: start + time.end()]
+    return value[:start].rstrip(" ,@T")
 
 
 def _of_a_day(key: str) -> Role | None:
@@ -300,17 +325,23 @@ def only_day(rows: Iterable[Cells], today: date) -> str:
 
 
 def stands_alone(rows: Iterable[Cells], today: date) -> Facts:
-    """The one day, and the one place, that stand in a line of their own above a table."""
+    """The one day, place and draw that stand in a line of their own above a table."""
     lines = [text for row in rows if (text := alone(row))]
     days = [text for text in lines if (day := taken_apart(text, today)) and is_whole_day(day.rest)]
+    drawn = [
+        text
+        for text in lines
+        if len(text.split()) <= _MOST_OF_DRAW and ":" not in text and _DRAW.search(text)
+    ]
     places = [
         text
         for text in lines
-        if len(text.split()) <= _WORDS_OF_PLACE
+        if (len(text.split()) <= _WORDS_OF_PLACE or text in drawn)
         and is_place(text)
         and not _TITLE.search(folded(text))
     ]
-    found = ((Role.SOME_DATE, days), (Role.POINT, places))
+    draws = [text for text in drawn if text not in places]
+    found = ((Role.SOME_DATE, days), (Role.POINT, places), (Role.DRAW, draws))
     return {role: texts[0] for role, texts in found if len(texts) == 1}
 
 

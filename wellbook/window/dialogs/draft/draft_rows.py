@@ -195,6 +195,7 @@ _DOUBTS = {
     "beyond": N_("can it be so much?"),
     "comma": N_("point or thousands?"),
     "pictured": N_("is it so on the page?"),
+    "repeated": N_("is it of another sample?"),
     "guessed_column": N_("is this your water?"),
     "open_kind": N_("is this your water?"),
     "hidden_row": N_("hidden row: still true?"),
