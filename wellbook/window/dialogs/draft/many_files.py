@@ -343,7 +343,9 @@ def said_of(line: FileLine) -> str:
         n = sum(not mark.is_certain for s in draft.samples for mark in s.marks) + len(draft.stops)
         asked = ngettext("{n} thing to decide", "{n} things to decide", n).format(n=n)
         return outcome.why or asked
-    return _fate_words(outcome)
+    # What is used of earlier decisions is kept unseen with all that are ready.
+    said = [one.text for one in draft.findings if one.key == "remembered"]
+    return " – ".join((_fate_words(outcome), *said))
 
 
 def _kept_sentence(lines: Sequence[FileLine]) -> str:
