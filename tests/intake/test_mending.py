@@ -127,10 +127,35 @@ def test_columns_that_a_person_chose_are_taken_the_next_time(draft_of, book, cat
     assert {left.column for left in asked.not_taken if left.column} == {"Ours", "Theirs"}
     told = {"Ours": True, "Theirs": False}
     draft = draft_of(COLUMNS, columns=told)
-    decisions.remember(book, "", decisions.decided(draft, draft, columns=told))
+    lab = decisions.lab_of(draft)
+    decisions.remember(book, lab, decisions.decided(draft, draft, columns=told))
     later = again(draft_of, book, catalogue, COLUMNS)
     assert [sample.point_name for sample in later.samples] == ["Ours"]
     assert "remembered" in keys(later)
+    for text in (
+        COLUMNS.replace("Hollin", "Quillback"),  # another lab calls its columns the same
+        COLUMNS.replace("Theirs", "Other").replace("10", "90"),  # nobody said whose water that is
+    ):
+        assert "which_columns" in keys(again(draft_of, book, catalogue, text))
+
+
+def test_a_unit_that_is_printed_is_asked_about_where_it_was_read_as_another_before(
+    draft_of, book, catalogue
+):
+    text = (
+        "Lab: Hollin Ridge\nCollected,2024-06-05\nParameter,Result,Unit\nLead,5,mg/L\nIron,1,mg/L\n"
+    )
+    draft = draft_of(text)
+    after = mending.with_unit(draft, (0, 0), "ug/L")  # a slip of the lab, that time
+    decisions.remember(book, "Hollin Ridge", decisions.decided(draft, after))
+    later = again(draft_of, book, catalogue, text.replace("Lead,5", "Lead,0.9"))
+    # 40 CFR 141.80: 0.9 mg/L of lead is sixty times the action level, 0.9 µg/L is within it.
+    assert later.samples[0].sample.results[0].reading.unit == "mg/L"
+    assert later.samples[0].marks[0].doubts == ("other_unit",)
+    assert any("you read that as ug/L before" in finding.text for finding in later.findings)
+    for decided in (mending.settled(later, (0, 0)), mending.with_unit(later, (0, 0), "ug/L")):
+        assert decided.samples[0].marks[0].is_certain
+        assert "other_unit" not in keys(decided)
 
 
 def test_a_column_that_is_not_the_household_s_water_is_left_aside_the_next_time(

@@ -7,6 +7,7 @@
 from datetime import date
 
 import pytest
+from PySide6.QtWidgets import QLabel
 
 from wellbook.book import Book
 from wellbook.book.rows import NewResult, NewSample
@@ -107,3 +108,18 @@ def test_cautions_that_change_in_sight_are_shown_to_their_end(qtbot):
         card.fit_cautions()
     assert card.care.height_for(600) > 3 * card.fontMetrics().height()
     assert card.care_room.height() >= card.care.height_for(card.width() - 3 * em(card))
+
+
+def test_cautions_that_come_while_others_are_in_sight_are_whole_at_once(qtbot):
+    card = AnswerCard()
+    qtbot.addWidget(card)
+    card.resize(600, 400)
+    card.show()
+    care = "Do not give this water to a baby under six months. " * 4
+    for many in (1, 5, 9):
+        card.care.show_cautions((care,) * many)
+        card.fit_cautions()
+        shown = [line for line in card.care.findChildren(QLabel) if line.isVisible()]
+        assert len(shown) == many
+        # Nothing was painted in between: what is painted next is not cut.
+        assert all(line.height() >= line.heightForWidth(line.width()) for line in shown)

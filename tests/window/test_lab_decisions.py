@@ -6,6 +6,8 @@ from click.testing import CliRunner
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
+from test_many_files import listed
+from test_many_files import said as said_in_list
 from test_several_files import LEFT, click, dialog, drop
 
 from wellbook.cli.main import cli
@@ -81,3 +83,36 @@ def test_a_decision_is_seen_on_the_page_of_the_well_and_forgotten(opened, qtbot,
     QTest.mouseClick(shown.close_button, LEFT)
     qtbot.waitUntil(lambda: doubts(review) == [("near_name",)])
     review.discard()
+
+
+def test_what_is_left_aside_as_before_is_named_with_its_figures_in_review_and_list(
+    opened, qtbot, tmp_path
+):
+    point = opened.view.household.book.points()[0].name
+    rows = ("{point},{day},Zinc,0.3,mg/L", "Barn,{day},Total coliform,{found},per 100 mL")
+    head = "Lab,Location,Sample date,Parameter,Result,Unit"
+    text = "\n".join((head, *(f"Hollin Ridge,{row}" for row in rows))) + "\n"
+
+    def file(day, found):
+        path = tmp_path / f"{day}.csv"
+        path.write_text(text.format(point=point, day=day, found=found))
+        return path
+
+    drop(opened, file("2026-10-01", "Absent"))
+    review = dialog(opened, qtbot, DraftDialog)
+    review.samples.pick(1)
+    QTest.mouseClick(review.page.not_mine, LEFT)
+    keep(review)  # nobody asks where a sample was drawn that is not kept
+
+    drop(opened, file("2026-10-02", "Present"))
+    review = dialog(opened, qtbot, DraftDialog)
+    told = "As you said of this lab before: “Barn” is not your water (Total coliform Present)."
+    assert told in review.finding_lines
+    review.discard()
+
+    folder = tmp_path / "folder"
+    folder.mkdir()
+    file("2026-10-02", "Present").rename(folder / "october.csv")
+    shown = listed(opened, qtbot, folder)
+    assert said_in_list(shown) == {"october.csv": f"ready – {told}"}
+    shown.reject()

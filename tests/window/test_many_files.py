@@ -128,13 +128,46 @@ def test_a_locked_file_of_the_list_opens_with_its_password(opened, shoebox, qtbo
     shown.reject()
 
 
-def test_reading_can_be_stopped_and_what_was_not_read_is_said(opened, shoebox, qtbot):
+def test_reading_can_be_stopped_and_gone_on_with_and_what_was_not_read_is_said(
+    opened, shoebox, qtbot
+):
     drop(opened, shoebox)
     shown = dialog(opened, qtbot, ManyFilesDialog)
+    assert "0 need you, 0 kept. 7 are not read yet." in shown.state.text()
     QTest.mouseClick(shown.stop_button, LEFT)
     assert not shown.is_reading
-    assert "Not read." in said(shown).values()
+    n = list(said(shown).values()).count("Not read.")
+    assert f"{n} are not read yet" in shown.state.text()
+    assert shown.stop_button.text() == "&Read on"
+    QTest.mouseClick(shown.stop_button, LEFT)
+    qtbot.waitUntil(lambda: not shown.is_reading, timeout=90000)
+    assert "Not read." not in said(shown).values()
+    assert "not read" not in shown.state.text()
+    assert not shown.stop_button.isVisible()
     shown.reject()
+
+
+def test_of_many_kept_files_those_outside_a_limit_are_named_first_and_the_others_counted(
+    opened, tmp_path, qtbot
+):
+    folder, point = tmp_path / "year", opened.view.household.book.points()[0].name
+    folder.mkdir()
+    for day in range(1, 13):
+        # 40 CFR 141.80: the action level of lead is 15 µg/L.
+        lead = 90 if day in {3, 5, 7, 9, 11} else 1
+        row = f"{point},2026-10-{day:02},Lead,{lead},ug/L\n"
+        (folder / f"{day:02}.csv").write_text(HEAD + row)
+    (folder / "doubt.csv").write_text(f"{HEAD}{point},2026-10-20,Mangenese,3,ug/L\n")
+    shown = listed(opened, qtbot, folder)
+    QTest.mouseClick(shown.keep_button, LEFT)
+    qtbot.waitUntil(lambda: "12 files are kept" in opened.bar.text, timeout=20000)
+    outside = ", ".join(f"{n}.csv (1 result outside a limit)" for n in ("03", "05", "07", "09"))
+    assert opened.bar.text == (
+        f"12 files are kept: {outside} and 8 more. Together: 5 results outside a limit."
+    )
+    QTest.keyClick(shown, Qt.Key.Key_Escape)
+    QApplication.processEvents()
+    assert opened.bar.text.startswith("1 file is not kept: doubt.csv. 12 files are kept")
 
 
 def test_an_empty_folder_is_said_and_opens_no_list(opened, tmp_path, qtbot):

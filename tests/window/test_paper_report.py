@@ -200,3 +200,60 @@ def test_a_usual_figure_is_told_too_while_it_is_typed(opened):
     told = HandChanges(household).said(point, "2026-10-01", [usual], nitrate)
     assert told.startswith("Nitrate: Up by 0.1 mg/L as N")
     assert HandChanges(household).said(point, "2026-1", [usual], nitrate) == ""
+
+
+def typed(opened, qtbot, *lines, day="2026-11-11"):
+    """The dialog without a page, with a day and lines as a person types them."""
+    opened.view.book_actions.add_by_hand()
+    typing = dialog(opened, qtbot, ByHandDialog)
+    typing.activateWindow()
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is typing.day)
+    hands = Hands()
+    hands.write(day)
+    for place, (name, figure) in enumerate(lines):
+        for field, text in zip(typing.lines.rows[place].fields, (name, figure), strict=False):
+            typing.activateWindow()  # without a desktop nobody does that when a list was closed
+            field.setFocus()
+            QTest.keyClicks(field, text)
+            hands.press(KEY.Key_Tab)
+    return typing
+
+
+def test_what_no_limit_is_held_against_is_asked_before_it_is_kept(opened, qtbot):
+    lines = (("Iron", "0,,5"), ("Blorbium", "3"), ("Zinc", "0.3"), ("Zinc", "3"), ("Tin", ""))
+    typing = typed(opened, qtbot, *lines, day="1826-11-11")
+    QTest.mouseClick(typing.keep_button, LEFT)
+    assert typing.bar.text == "Line 5 needs a parameter and a result as printed."
+    typing.lines.rows[4].parameter.setCurrentText("")
+    QTest.mouseClick(typing.keep_button, LEFT)
+    for asked in (
+        "Iron: “0,,5” is not understood",
+        "“Blorbium” is no parameter that Wellbook knows",
+        "Zinc stands here twice: 0.3 mg/L and 3 mg/L.",
+        "11 Nov 1826 is more than 100 years ago.",
+    ):
+        assert asked in typing.bar.text
+    QTest.mouseClick(typing.keep_button, LEFT)
+    said(opened, qtbot, "is kept.")
+    _sample, results = kept(opened)
+    # While it was typed it was B for a while: boron, in mg/L.
+    assert [(r.name, r.reading.unit) for r in results][1] == ("Blorbium", "")
+
+
+def test_what_is_outside_a_limit_is_said_when_it_is_kept(opened, qtbot):
+    # 40 CFR 141.80: the action level of lead is 15 µg/L; 40 CFR 141.52: no E. coli.
+    typing = typed(opened, qtbot, ("Lead", "90"), ("Zinc", "0.1"), ("E. coli", "Present"))
+    QTest.mouseClick(typing.keep_button, LEFT)
+    said(opened, qtbot, "is kept. Outside a limit: Lead (for the first time), E. coli.")
+
+
+def test_what_a_typed_figure_changes_is_in_sight_below_many_lines(opened, qtbot):
+    typing = typed(opened, qtbot, *LINES, ("Turbidity", "0.3"), ("E. coli", "Present"))
+    assert typing.area.verticalScrollBar().maximum() > 0
+    assert "E. coli: Found" in typing.changed.text()
+    assert not typing.area.isAncestorOf(typing.changed)
+    said_in = typing.changed
+    assert said_in.height() >= said_in.heightForWidth(said_in.width())
+    at = QApplication.focusWidget()
+    assert typing.rect().contains(at.mapTo(typing, at.rect().bottomRight()))
+    typing.discard()

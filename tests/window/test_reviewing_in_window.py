@@ -235,12 +235,18 @@ def test_which_columns_are_the_household_s_water_is_asked_and_remembered(opened,
     )
     shown = review(opened, qtbot, sheet(text))
     assert [box.text() for box in shown.page.columns.boxes] == ["Ours", "Theirs"]
+    assert shown.page.state.text() == "", "the columns are left to decide"
+    buttons = (shown.page.right, shown.page.skip, shown.page.not_mine)
+    assert not any(button.isEnabled() for button in buttons), "there is no reading yet"
     box = shown.page.columns.boxes[0]
     QTest.mouseClick(box, LEFT, pos=QPoint(8, box.height() // 2))
     QTest.mouseClick(shown.page.columns.take, LEFT)
     qtbot.waitUntil(lambda: len(shown.draft.samples) == 1, timeout=60000)
     assert [r.reading.text for r in shown.draft.samples[0].sample.results] == ["3", "0.1"]
+    assert shown.page.skip.isEnabled()
+    assert not shown.page.change.isVisible(), "which tests were before it is not known yet"
     choose_point(shown)
+    assert shown.page.change.text().startswith("Arsenic: ")
     QTest.mouseClick(shown.keep_button, LEFT)
     assert not shown.isVisible(), shown.bar.text
     kept = json.loads(opened.view.household.book.setting("lab_decisions"))

@@ -6,6 +6,7 @@ Nothing is decided unseen: what is used is said in a finding, and can be looked 
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import Any
 
 from wellbook.book import Book
@@ -21,6 +22,7 @@ from wellbook.water.values.signs import normal_name
 SETTING = "lab_decisions"  # of a book: what was decided by lab, as JSON
 _NAMES = "lab_names"  # of older books: names alone
 _MOST = 2_000  # decisions that are kept; our own bound
+_LACKING = frozenset({"unknown_unit", "no_unit", "unfit_unit", "no_basis", "two_bases"})
 _Names = Mapping[str, str]
 
 
@@ -191,21 +193,36 @@ def read_as_decided(
         read: Reads the file by an order of dates and by headings of columns.
     """
     draft, said = read(Order.UNKNOWN, {}), list[str]()
-    mine = {
-        head: True
-        for one in remembered(book).values()
-        for head, is_water in one.columns.items()
-        if is_water
-    }
-    if mine and any(finding.key == WHICH_COLUMNS for finding in draft.findings):
-        draft = read(Order.UNKNOWN, mine)
-        said += [_("“{heading}” is your water").format(heading=s.point_name) for s in draft.samples]
+    mine: dict[str, bool] = {}
+    if any(finding.key == WHICH_COLUMNS for finding in draft.findings):
+        draft, mine = _with_columns(draft, book, partial(read, Order.UNKNOWN))
+        if mine:
+            text = _("“{heading}” is your water")
+            said += [text.format(heading=sample.point_name) for sample in draft.samples]
     order = of_lab(book, lab_of(draft)).order
     if order and draft.open_order:
         draft = read(Order(order), mine)
         is_month = order == Order.MONTH_FIRST
         said.append(_("dates with the month first") if is_month else _("dates with the day first"))
     return as_remembered(draft, book, catalogue, said)
+
+
+def _with_columns(
+    asked: Draft, book: Book, read: Callable[[Mapping[str, bool]], Draft]
+) -> tuple[Draft, dict[str, bool]]:
+    """The draft by the columns that a person said of the same lab are their water.
+
+    Asked anew where another lab's columns are called the same, and where a column is there of
+    which nothing was said: it may be worse water.
+    """
+    heads = {left.column for left in asked.not_taken if left.column}
+    for lab, one in remembered(book).items():
+        mine = {head: True for head, is_water in one.columns.items() if is_water}
+        if mine and heads <= one.columns.keys():
+            found = read(mine)
+            if normal_name(lab_of(found)) == normal_name(lab):
+                return found, mine
+    return asked, {}
 
 
 def as_remembered(
@@ -223,6 +240,8 @@ def as_remembered(
     if known.count:
         draft = _without_columns(draft, known, used)
         for place, sample in enumerate(draft.samples):
+            if normal_name(sample.sample.lab) not in {"", normal_name(lab_of(draft))}:
+                continue  # of another lab in the same file
             for i in range(len(sample.sample.results)):
                 draft = _with_name(draft, (place, i), (known, catalogue), used)
                 draft = _with_unit(draft, (place, i), known, used)
@@ -240,8 +259,11 @@ def _without_columns(draft: Draft, known: Decisions, used: list[str]) -> Draft:
     for place in reversed(range(len(draft.samples))):
         head = draft.samples[place].point_name
         if head and normal_name(head) in not_mine:
+            results = draft.samples[place].sample.results
+            figures = ", ".join(f"{one.name} {one.reading.text}" for one in results)
             draft = mending.without_sample(draft, place)
-            used.append(_("“{heading}” is not your water").format(heading=head))
+            text = _("“{heading}” is not your water ({figures})")
+            used.append(text.format(heading=head, figures=figures))
     return draft
 
 
@@ -263,6 +285,12 @@ def _with_unit(draft: Draft, at: mending.At, known: Decisions, used: list[str]) 
     unit = known.units.get(_unit_key(result), "")
     if not unit or unit == _unit(result):
         return draft
+    if not _LACKING & set(draft.samples[at[0]].marks[at[1]].doubts):
+        # The printed unit can be right this time, and the figure then a thousand times as much.
+        text = _("“{name}” is printed in {old}; you read that as {unit} before. Which is it?")
+        said = text.format(name=result.name, old=_unit(result), unit=unit)
+        doubt = Finding(mending.OTHER_UNIT, said, severity=Severity.ASK)
+        return mending.doubted(draft, at, doubt)
     used.append(_("{name} in {unit}").format(name=result.name, unit=unit))
     return mending.with_unit(draft, at, unit)
 

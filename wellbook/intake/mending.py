@@ -20,6 +20,8 @@ _OF_READINGS = frozenset(
 _OF_DAYS = frozenset({"no_date", "bad_date", "future_date", "partial_day", "some_date"})
 _OF_FIGURES = {"odd_result", "only_fine", "only_bad", "comma", "beyond", "pictured", "prose"}
 
+OTHER_UNIT = "other_unit"  # a person read the same printed unit as another one before
+
 At = tuple[int, int]
 """Place of a sample in its draft, and of a result in its sample."""
 
@@ -45,7 +47,7 @@ def with_unit(draft: Draft, at: At, text: str) -> Draft:
         known = basis or result.reading.basis
         return replace(result, reading=replace(result.reading, unit=unit, basis=known))
 
-    settles = {"unknown_unit", "no_unit", "unfit_unit", "beyond"}
+    settles = {"unknown_unit", "no_unit", "unfit_unit", OTHER_UNIT, "beyond"}
     return _changed(draft, at, change, settles | ({"no_basis", "two_bases"} if basis else set()))
 
 
@@ -74,6 +76,15 @@ def with_result(draft: Draft, at: At, text: str, *, is_decimal: bool = True) -> 
 
 def _bare(text: str) -> str:
     return "".join(text.split()).replace(",", ".")
+
+
+def doubted(draft: Draft, at: At, doubt: Finding) -> Draft:
+    """The draft with one thing more that a person has to decide about a reading."""
+    sample = draft.samples[at[0]]
+    marks, samples = list(sample.marks), list(draft.samples)
+    marks[at[1]] = Mark(marks[at[1]].place, (*marks[at[1]].doubts, doubt.key))
+    samples[at[0]] = replace(sample, marks=tuple(marks))
+    return replace(draft, samples=tuple(samples), findings=(*draft.findings, doubt))
 
 
 def settled(draft: Draft, at: At) -> Draft:
@@ -150,7 +161,7 @@ def _with_sample(draft: Draft, place: int, new: DraftSample, left: tuple[NotTake
     dayless = any(sample.sample.collected.day == NO_DAY for sample in kept)
 
     def holds(finding: Finding) -> bool:
-        if finding.key in _OF_READINGS:
+        if finding.key in _OF_READINGS or finding.key == OTHER_UNIT:
             return finding.key in doubts
         return dayless or finding.key not in _OF_DAYS
 

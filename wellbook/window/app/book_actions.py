@@ -75,7 +75,7 @@ class BookActions(QObject):
         What has no table is typed in by hand; a price list is taken to its lab.
         """
         from wellbook.intake.price_list import is_price_list
-        from wellbook.window.dialogs.draft.many_files import files_of
+        from wellbook.window.dialogs.draft.lab_source import files_of
 
         lists = [path for path in paths if is_price_list(path)]
         paths = [path for path in paths if path not in lists]
@@ -104,6 +104,7 @@ class BookActions(QObject):
 
         many = ManyFilesDialog(self._household, sources, self._window)
         many.kept.connect(self.say_kept)
+        many.left.connect(self.also_tell)
         many.to_look.connect(partial(self._look_over, many))
         many.to_type.connect(partial(self._type_from, many))
         self._open(many)

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from wellbook.window.common.theme import em, inks_of
@@ -27,6 +27,16 @@ class CautionBox(QFrame):
             self._rows.addWidget(line)
             line.show()  # a line that is not shown yet counts for no height
         self.setVisible(bool(self.lines))
+        self._be_high_enough()
+
+    def _be_high_enough(self) -> None:
+        """Be as high as the words at once; an area that scrolls asks later, and paints before."""
+        self.setMinimumHeight(self.height_for(self.width()) if self.lines else 0)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Be as high as the words need at the new width."""
+        super().resizeEvent(event)
+        self._be_high_enough()
 
     def height_for(self, width: int) -> int:
         """Height that the cautions need at a width."""

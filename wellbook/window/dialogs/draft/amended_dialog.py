@@ -43,7 +43,7 @@ class AmendedDialog(Dialog):
         self.model = RowsModel(_columns(), lambda line: line.place, self)
         self.table.setModel(self.model)
         self.model.show(list(_lines(outcome, catalogue)))
-        self.table.fit(stretch=1)
+        self.table.fit(stretch=0)
         self.table.remember("what differs")
         self.rows.addWidget(
             words(

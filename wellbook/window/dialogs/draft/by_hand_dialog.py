@@ -128,7 +128,7 @@ class ByHandDialog(EntryDialog):
             words(_("Field by field, or a line as printed: Iron 0.3 mg/L"), quiet=True)
         )
         column.addWidget(self.lines, 1)
-        column.addWidget(self.changed)
+        self.foot.addWidget(self.changed)  # in sight however many lines there are
         halves = QHBoxLayout()
         halves.addWidget(self.beside, 2)
         halves.addWidget(typed, 3)
@@ -190,6 +190,14 @@ class ByHandDialog(EntryDialog):
             self.changed.setText(said)
             self.changed.setVisible(bool(said))
             self.grow()
+            self._keep_in_sight()
+
+    def _keep_in_sight(self) -> None:
+        """What is said takes its room from the lines: that which is typed in stays in sight."""
+        at, column = self.focusWidget(), self.layout()
+        if at is not None and column is not None and self.area.isAncestorOf(at):
+            column.activate()
+            self.area.ensureWidgetVisible(at)
 
     @property
     def is_touched(self) -> bool:
@@ -215,9 +223,6 @@ class ByHandDialog(EntryDialog):
             self.place.require_names()
         if not results:
             raise Fault(_("Enter at least one result."))
-        empty = [new.name or new.reading.text for new in results if not new.name]
-        if empty or any(not new.reading.text for new in results):
-            raise Fault(_("Every line needs a parameter and a result as printed."))
         cost, currency = read_cost(self.cost.text(), self.currency.currentText())
         return NewSample(
             point=self.point.currentData() or 0,
@@ -250,12 +255,14 @@ class ByHandDialog(EntryDialog):
             self._asked = asked
             self.keep_button.setText(_("Keep it all the same"))
             raise Fault(" ".join(asked))
+        outside = self._changes.outside(sample)
         try:
             self._household.apart(self._keeping(sample))
         except Contradicts:
             self._is_denied = True
             raise
-        return _("The test of {day} is kept.").format(day=moment_words(sample.collected))
+        said = _("The test of {day} is kept.").format(day=moment_words(sample.collected))
+        return f"{said} {outside}".rstrip()
 
     def _keeping(self, sample: NewSample) -> "Callable[[], object]":
         """What keeps the test; the first one of a book together with its well and point."""

@@ -135,14 +135,13 @@ class DraftDialog(EntryDialog):
         draft = self.draft
         every = sum(len(sample.marks) for sample in draft.samples)
         n = self._open
-        self.page.state.setText(
-            ngettext("{n} of {all} to decide", "{n} of {all} to decide", n).format(n=n, all=every)
-            if n
-            else _("Nothing is left to decide.")
-        )
+        can_keep = bool(draft.samples) and not draft.stops
+        left = ngettext("{n} of {all} to decide", "{n} of {all} to decide", n)
+        done = _("Nothing is left to decide.") if can_keep else ""
+        self.page.state.setText(left.format(n=n, all=every) if n else done)
+        self.page.let_decide(can_decide=bool(every))
         self.next_doubt.setEnabled(bool(n))
         self.leave.setVisible(bool(n))
-        can_keep = bool(draft.samples) and not draft.stops
         self.keep_button.setEnabled(can_keep and (not n or self.leave.isChecked()))
         if not can_keep:
             self.bar.say(_("This can’t be kept as it is: see what stands first below."))
@@ -170,7 +169,9 @@ class DraftDialog(EntryDialog):
         changed = self._changes.sentences(self.draft, line.place)
         self.readings_model.show(reading_lines(sample, household.catalogue, judged, changed))
         self.page.head.show_sample(self.draft, line.place)
-        self.places.show_only(sample.point_name)
+        self.places.show_only(sample.point_name, self.draft)
+        line = self.readings.row()
+        self.page.show_change(line if isinstance(line, ReadingLine) else None)
         if self.readings.row() is None and sample.sample.results:
             self.readings.setCurrentIndex(self.readings_model.index(0, RESULT))
 

@@ -1,6 +1,6 @@
 """What is odd about a draft, what it changes and what was not taken, in sentences with places."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -74,24 +74,23 @@ class DraftChanges:
 
     def outside(self, draft: Draft) -> str:
         """What is outside a limit in the latest sample of each point, in a sentence or none."""
-        parameters = self._household.catalogue.parameters
-        names = {}
-        for place in _latest(draft).values():
-            pairs = zip(
-                draft.samples[place].sample.results, self.outlooks(draft, place), strict=True
-            )
-            for new, one in pairs:
-                if one.now.verdict is Verdict.OUTSIDE and new.parameter in parameters:
-                    name = parameters[new.parameter].name
-                    said = _("{parameter} (for the first time)") if one.is_first else "{parameter}"
-                    names[new.parameter] = said.format(parameter=name)
-        return (
-            _("Outside a limit: {names}.").format(names=", ".join(names.values())) if names else ""
+        return _outside(
+            (
+                pair
+                for place in _latest(draft).values()
+                for pair in zip(
+                    draft.samples[place].sample.results, self.outlooks(draft, place), strict=True
+                )
+            ),
+            self._household,
         )
 
     def sentences(self, draft: Draft, place: int) -> dict[str, str]:
         """Each change in words, with what happened to the well in between, by parameter."""
-        point = self._places.chosen(draft.samples[place].point_name)
+        printed = draft.samples[place].point_name
+        if self._places.is_open(printed):
+            return {}  # nobody knows yet which tests were before it
+        point = self._places.chosen(printed)
         record, said = self._household.record, {}
         for key, change in self.of_sample(draft, place).items():
             happened = since_test_before(record, point.well, change) if point else []
@@ -106,6 +105,17 @@ class DraftChanges:
             for name, place in latest.items()
             for key, text in latest_change.latest_lines(self.of_sample(draft, place).values())
         )
+
+
+def _outside(judged: Iterable[tuple[NewResult, Outlook]], household: Household) -> str:
+    """What is outside a limit, in a sentence or none."""
+    parameters, names = household.catalogue.parameters, {}
+    for new, one in judged:
+        if one.now.verdict is Verdict.OUTSIDE and new.parameter in parameters:
+            said = _("{parameter} (for the first time)") if one.is_first else "{parameter}"
+            names[new.parameter] = said.format(parameter=parameters[new.parameter].name)
+    said = _("Outside a limit: {names}.")
+    return said.format(names=", ".join(names.values())) if names else ""
 
 
 class HandChanges:
@@ -137,6 +147,12 @@ class HandChanges:
         if change is not None and change.parameter.key not in dict(new):
             lines.insert(0, self._paragraph(change, point))
         return "\n".join(lines)
+
+    def outside(self, sample: NewSample) -> str:
+        """What of a test is outside a limit, in a sentence or none."""
+        history = self._household.record.results(sample.point) if sample.point else ()
+        judged = self._changes.outlooks(sample, history)
+        return _outside(zip(sample.results, judged, strict=True), self._household)
 
     def _paragraph(self, change: LatestChange, point: int | None) -> str:
         """A change that is not notable, as it is typed."""

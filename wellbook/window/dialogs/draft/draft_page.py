@@ -155,6 +155,12 @@ class DraftPage(QWidget):
         self.change.setText(said)
         self.change.setVisible(bool(said))
 
+    def let_decide(self, *, can_decide: bool) -> None:
+        """Let a reading be decided about where there is one."""
+        self.skip.setEnabled(can_decide)
+        self.not_mine.setEnabled(can_decide)
+        self.right.setEnabled(can_decide and self.right.isEnabled())
+
     def fit_samples(self, count: int) -> None:
         """Give the samples the height of a few; one alone needs no table."""
         self.samples.setVisible(count > 1)

@@ -61,11 +61,16 @@ class DraftPlaces(QWidget):
                 self.fields[name] = self._field(name)
                 self._form.addRow(named(_title(name), self.fields[name]), self.fields[name])
 
-    def show_only(self, printed: str) -> None:
+    def show_only(self, printed: str, draft: Draft) -> None:
         """Show the line of one printed point, and of those that must still be chosen."""
+        there = {one.point_name for one in draft.samples}
         for name, field in self.fields.items():
-            is_open = self._points and field.currentIndex() < 0
-            self._form.setRowVisible(field, name == printed or bool(is_open))
+            is_open = self.is_open(name) and name in there
+            self._form.setRowVisible(field, name == printed or is_open)
+
+    def is_open(self, printed: str) -> bool:
+        """Whether it must still be chosen at which point of the book a printed one is."""
+        return bool(self._points) and self.chosen(printed) is None
 
     def chosen(self, printed: str) -> Point | None:
         """The point of the book that was chosen for a printed one, if any."""
@@ -116,12 +121,14 @@ class DraftPlaces(QWidget):
         Raises:
             Fault: A point was not chosen, or they belong to several wells.
         """
+        there = {one.point_name for one in draft.samples}
+        fields = {printed: box for printed, box in self.fields.items() if printed in there}
         if not self._points:
-            names = {printed: box.currentText().strip() for printed, box in self.fields.items()}
+            names = {printed: box.currentText().strip() for printed, box in fields.items()}
             if not self.well.text().strip() or not all(names.values()):
                 raise Fault(_("Give the well and every point a name."))
             return _named(draft, names), self.well.text().strip()
-        chosen = {printed: _chosen(printed, box) for printed, box in self.fields.items()}
+        chosen = {printed: _chosen(printed, box) for printed, box in fields.items()}
         wells = {point.well for point in chosen.values()}
         if len(wells) > 1:
             raise Fault(
@@ -131,7 +138,7 @@ class DraftPlaces(QWidget):
                 )
             )
         names = {printed: point.name for printed, point in chosen.items()}
-        return _named(draft, names), self._wells[wells.pop()]
+        return _named(draft, names), self._wells[wells.pop()] if wells else ""
 
 
 def _title(printed: str) -> str:

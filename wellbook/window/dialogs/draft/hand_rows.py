@@ -25,19 +25,9 @@ from wellbook.window.widgets.layouts import words
 
 NOT_PRINTED = N_("not printed")
 BASES = (
-    "",
-    NOT_PRINTED,
-    "as N",
-    "as NO3",
-    "as NO2",
-    "as CaCO3",
-    "as P",
-    "as PO4",
-    "as S",
-    "as SO4",
-    "as Si",
-)
-
+    "", NOT_PRINTED, "as N", "as NO3", "as NO2", "as CaCO3",
+    "as P", "as PO4", "as S", "as SO4", "as Si",
+)  # fmt: skip
 
 _ASKED = frozenset({"as N", "as P", "as S", "as Si"})  # where a report may count as another
 
@@ -114,12 +104,8 @@ class HandRow(QObject):
         self.is_offered = False
         self._name(number)
         self.parameter.currentTextChanged.connect(self._on_parameter)
-        for signal in (
-            self.result.textChanged,
-            self.unit.currentTextChanged,
-            self.basis.currentTextChanged,
-            self.limit.textChanged,
-        ):
+        lines = (self.result.textChanged, self.limit.textChanged)
+        for signal in (*lines, self.unit.currentTextChanged, self.basis.currentTextChanged):
             signal.connect(self._on_edited)
         self.comma.activated.connect(self._on_edited)
 
@@ -204,7 +190,7 @@ class HandRow(QObject):
         """The line as a result, printed text and all.
 
         Raises:
-            Fault: A comma in it can be the decimal sign or part the thousands.
+            Fault: It lacks its basis, or its comma can be either.
         """
         if self._is_open:
             decimal, thousands = self._meanings or ("", "")
@@ -247,6 +233,12 @@ class HandRow(QObject):
             for field in (self.unit, self.limit):
                 _set_tab(field, stops=False)
             _set_tab(self.basis, stops=asks)
+        elif self.unit.count():
+            # What a shorter name stood for while it was typed says nothing of this one.
+            self.unit.clear()
+            self.basis.setCurrentIndex(0)
+            for field in (self.unit, self.basis, self.limit):
+                _set_tab(field, stops=True)
         self._on_edited()
 
     @property
@@ -318,9 +310,17 @@ class HandRows(QWidget):
             self._add()
 
     def results(self) -> Iterator[NewResult]:
-        """The lines that hold something, from the top."""
-        for row in self.rows:
+        """The lines that hold something, from the top.
+
+        Raises:
+            Fault: A line lacks its parameter or its result.
+        """
+        for number, row in enumerate(self.rows, 1):
             row.part()
+            is_filled = row.parameter.currentText().strip() and row.result.text().strip()
+            if not row.is_empty and not is_filled:
+                said = _("Line {number} needs a parameter and a result as printed.")
+                raise Fault(said.format(number=number))
         return (row.new_result() for row in self.rows if not row.is_empty)
 
     def whole(self) -> tuple[NewResult, ...]:

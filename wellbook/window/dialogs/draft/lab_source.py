@@ -1,6 +1,6 @@
 """Where a draft comes from: a lab's file, or a table that was copied."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import partial
@@ -22,9 +22,12 @@ from wellbook.intake import (
 from wellbook.intake.decisions import as_remembered, read_as_decided
 from wellbook.planning.settings import of_files
 from wellbook.sandbox.process import ended_by
+from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.window.common.jobs import Tell
+
+MOST = 500  # files at once; our own bound
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,3 +110,20 @@ class LabSource:
         """
         tell(0, 1, "")
         return page_of_file(self.path, place, self.password)
+
+
+def files_of(paths: Iterable[Path]) -> Iterator[Path]:
+    """The files, and those in the folders; what a system hides is left out.
+
+    Raises:
+        Fault: A folder holds too many.
+    """
+    for path in paths:
+        if not path.is_dir():
+            yield path
+            continue
+        inside = sorted(one for one in path.rglob("*") if one.is_file() and one.name[0] != ".")
+        if not inside or len(inside) > MOST:
+            said = _("{path} holds {n} files; name a folder with 1 to {most} lab files.")
+            raise Fault(said.format(path=path, n=len(inside), most=MOST))
+        yield from inside

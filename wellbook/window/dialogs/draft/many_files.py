@@ -1,7 +1,7 @@
 """Many files at once: a line for each, what it is, and what can be done with it."""
 
 from collections import deque
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -25,7 +25,7 @@ from wellbook.window.widgets.layouts import PrimaryButton, words
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 
-MOST = 500  # files at once; our own bound
+_NAMED = 4  # files that are named where they are counted; the list has all of them
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,7 @@ class FileLine:
         is_done: Whether nothing is left to do with it.
         is_locked: Whether it opens with a password only.
         outside: How many of its results are outside a limit, once it is kept.
+        is_stopped: Whether reading was stopped before it.
     """
 
     source: LabSource
@@ -49,6 +50,12 @@ class FileLine:
     is_done: bool = False
     is_locked: bool = False
     outside: int = 0
+    is_stopped: bool = False
+
+    @property
+    def is_unread(self) -> bool:
+        """Whether it was not read yet."""
+        return self.draft is None and not self.said
 
     @property
     def can_look(self) -> bool:
@@ -68,23 +75,6 @@ class FileLine:
         )
 
 
-def files_of(paths: Iterable[Path]) -> Iterator[Path]:
-    """The files, and those in the folders; what a system hides is left out.
-
-    Raises:
-        Fault: A folder holds too many.
-    """
-    for path in paths:
-        if not path.is_dir():
-            yield path
-            continue
-        inside = sorted(one for one in path.rglob("*") if one.is_file() and one.name[0] != ".")
-        if not inside or len(inside) > MOST:
-            said = _("{path} holds {n} files; name a folder with 1 to {most} lab files.")
-            raise Fault(said.format(path=path, n=len(inside), most=MOST))
-        yield from inside
-
-
 class ManyFilesDialog(Dialog):
     """A list of files; each is kept on its own, and nothing is kept unasked.
 
@@ -92,11 +82,13 @@ class ManyFilesDialog(Dialog):
         kept: Something was kept; carries the sentence that says so.
         to_look: A file is to be looked over; carries its source and its draft.
         to_type: A report is to be typed in; carries its path.
+        left: It closes and files are not kept; carries the sentence that says so.
     """
 
     kept = Signal(str)
     to_look = Signal(object, object)
     to_type = Signal(object)
+    left = Signal(str)
 
     def __init__(self, household: Household, sources: Sequence[LabSource], parent: QWidget) -> None:
         super().__init__(_("Files to take in"), parent, width=70, height=36)
@@ -122,12 +114,12 @@ class ManyFilesDialog(Dialog):
         self.type_button = QPushButton(_("&Type it in…"))
         self.type_button.clicked.connect(self._type_in)
         self.stop_button = QPushButton(_("&Stop reading"))
-        self.stop_button.clicked.connect(self._stop)
+        self.stop_button.clicked.connect(self._stop_or_go_on)
         self._loader = Loader(self)
         self._loader.failed.connect(self._on_failed)
         self._at = -1
         self._to_keep: deque[int] = deque()
-        self._said: list[str] = []
+        self._kept_now: list[FileLine] = []
         self._lay_out()
         self._show()
         self._read_next()
@@ -177,17 +169,23 @@ class ManyFilesDialog(Dialog):
         self._set(self._at, replace(self._lines[self._at], said=sentence))
         self._read_next()
 
-    def _stop(self) -> None:
-        """Read, or keep, no further file; those that were not read stay in the list."""
+    def _stop_or_go_on(self) -> None:
+        """Read, or keep, no further file; or read those that were not read."""
+        is_keeping, unread = bool(self._to_keep), [line.is_unread for line in self._lines]
         self._to_keep.clear()
-        if not self.is_reading:
-            return
-        self._loader.drop()
-        self._waiting.clear()
-        self._at = -1
+        if self.is_reading:
+            self._loader.drop()
+            self._waiting.clear()
+            self._at = -1
+            self._show_stopped(is_stopped=True)
+        elif not is_keeping and any(unread):
+            self._waiting.extend(place for place, is_unread in enumerate(unread) if is_unread)
+            self._show_stopped(is_stopped=False)
+            self._read_next()
+
+    def _show_stopped(self, *, is_stopped: bool) -> None:
         self._lines = [
-            line if line.said or line.draft else replace(line, said=_("Not read."))
-            for line in self._lines
+            replace(line, is_stopped=is_stopped and line.is_unread) for line in self._lines
         ]
         self._show()
 
@@ -197,13 +195,14 @@ class ManyFilesDialog(Dialog):
 
     def _show(self) -> None:
         self.model.show(self._lines)
-        read = sum(bool(line.said or line.draft) for line in self._lines)
+        read = sum(not line.is_unread for line in self._lines)
         is_keeping = bool(self._to_keep)
         done = self.progress.maximum() - len(self._to_keep)
         self.progress.setValue(done if is_keeping else read)
         self.progress.setVisible(self.is_reading or is_keeping)
-        self.stop_button.setVisible(self.is_reading or is_keeping)
-        self.stop_button.setText(_("&Stop keeping") if is_keeping else _("&Stop reading"))
+        self.stop_button.setVisible(is_keeping or read < len(self._lines))
+        can_stop = _("&Stop reading") if self.is_reading else _("&Read on")
+        self.stop_button.setText(_("&Stop keeping") if is_keeping else can_stop)
         self._say_state()
 
     def _say_state(self) -> None:
@@ -211,21 +210,26 @@ class ManyFilesDialog(Dialog):
         ready = sum(line.can_keep for line in lines)
         kept = sum(line.is_done for line in lines)
         there = sum(line.is_there for line in lines)
-        need = len(lines) - ready - kept - there
+        n = sum(line.is_unread for line in lines)
+        need = len(lines) - ready - kept - there - n
         said = _("{ready} ready, {there} in the book already, {need} need you, {kept} kept.")
-        self.state.setText(said.format(ready=ready, there=there, need=need, kept=kept))
+        more = ngettext("{n} is not read yet.", "{n} are not read yet.", n).format(n=n)
+        counts = said.format(ready=ready, there=there, need=need, kept=kept)
+        self.state.setText(f"{counts} {more}" if n else counts)
         self.keep_button.setEnabled(bool(ready) and not self._to_keep)
         line = self.table.row()
         # A column cuts off a sentence that is longer than it is wide.
         self.whole.setText(said_of(line) if isinstance(line, FileLine) else "")
-        self.look_button.setEnabled(isinstance(line, FileLine) and line.can_look)
-        path = line.source.path if isinstance(line, FileLine) and not line.is_done else None
+        free = line if isinstance(line, FileLine) and not line.is_done else None
+        free = None if self._to_keep else free
+        self.look_button.setEnabled(free is not None and free.can_look)
+        path = free.source.path if free is not None else None
         self.type_button.setEnabled(path is not None and is_report(path))
 
     def _keep_all(self) -> None:
         """Keep each file that is ready, one after another and each on its own."""
         self.bar.clear()
-        self._said.clear()
+        self._kept_now.clear()
         self._to_keep = deque(place for place, line in enumerate(self._lines) if line.can_keep)
         self.progress.setMaximum(len(self._to_keep))
         self._show()
@@ -239,8 +243,7 @@ class ManyFilesDialog(Dialog):
             if line.can_keep and line.draft:
                 self._lines[place] = self._kept(line, line.draft)
                 if self._lines[place].is_done:
-                    outside = outside_words(self._lines[place].outside)
-                    self._said.append(line.source.name + (f" ({outside})" if outside else ""))
+                    self._kept_now.append(self._lines[place])
             self._show()
             QTimer.singleShot(0, self._keep_next)
             return
@@ -251,11 +254,9 @@ class ManyFilesDialog(Dialog):
         self._to_keep.clear()
         self.progress.setMaximum(len(self._lines))
         self._show()
-        n = len(self._said)
-        if n:
-            text = ngettext("{n} file is kept: {names}.", "{n} files are kept: {names}.", n)
-            self.kept.emit(text.format(n=n, names=", ".join(self._said)))
-            self._said.clear()
+        if self._kept_now:
+            self.kept.emit(_kept_sentence(self._kept_now))
+            self._kept_now.clear()
 
     def _kept(self, line: FileLine, draft: Draft) -> FileLine:
         """A line after its file was kept, or why it was not."""
@@ -280,7 +281,7 @@ class ManyFilesDialog(Dialog):
         return replace(line, said=said, outside=n, is_done=True)
 
     def _look(self, line: object) -> None:
-        if isinstance(line, FileLine) and line.can_look:
+        if isinstance(line, FileLine) and line.can_look and not self._to_keep:
             self.to_look.emit(line.source, line.draft)
 
     def _type_in(self) -> None:
@@ -307,6 +308,11 @@ class ManyFilesDialog(Dialog):
         """Read and keep nothing any more, then close."""
         self._end_keeping()
         self._loader.stop()
+        left = [line for line in self._lines if not line.is_done and not line.is_there]
+        if left and self.isVisible():
+            n = len(left)
+            said = ngettext("{n} file is not kept: {names}.", "{n} files are not kept: {names}.", n)
+            self.left.emit(said.format(n=n, names=_few([line.source.name for line in left])))
         super().done(code)
 
 
@@ -331,13 +337,38 @@ def said_of(line: FileLine) -> str:
     if line.said:
         return line.said
     if line.draft is None or line.outcome is None:
-        return _("waiting")
+        return _("Not read.") if line.is_stopped else _("waiting")
     outcome, draft = line.outcome, line.draft
     if outcome.fate is Fate.DECIDE:
         n = sum(not mark.is_certain for s in draft.samples for mark in s.marks) + len(draft.stops)
         asked = ngettext("{n} thing to decide", "{n} things to decide", n).format(n=n)
         return outcome.why or asked
-    return _fate_words(outcome)
+    # What is used of earlier decisions is kept unseen with all that are ready.
+    said = [one.text for one in draft.findings if one.key == "remembered"]
+    return " – ".join((_fate_words(outcome), *said))
+
+
+def _kept_sentence(lines: Sequence[FileLine]) -> str:
+    """How many files were kept; those with results outside a limit are named first."""
+
+    def named(line: FileLine) -> str:
+        outside = outside_words(line.outside)
+        return line.source.name + (f" ({outside})" if outside else "")
+
+    n, ranked = len(lines), sorted(lines, key=lambda line: not line.outside)
+    text = ngettext("{n} file is kept: {names}.", "{n} files are kept: {names}.", n)
+    said = text.format(n=n, names=_few([named(line) for line in ranked]))
+    if not any(line.outside for line in ranked[_NAMED:]):
+        return said
+    every = outside_words(sum(line.outside for line in lines))
+    return f"{said} {_('Together: {outside}.').format(outside=every)}"
+
+
+def _few(names: Sequence[str]) -> str:
+    """The first of many names, and how many more there are."""
+    shown, n = ", ".join(names[:_NAMED]), len(names) - _NAMED
+    more = ngettext("{names} and {n} more", "{names} and {n} more", n)
+    return more.format(names=shown, n=n) if n > 0 else shown
 
 
 def _fate_words(outcome: Outcome) -> str:

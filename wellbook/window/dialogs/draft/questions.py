@@ -1,21 +1,26 @@
 """What is odd about a test that is about to be kept, in sentences."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial
 from typing import Protocol
 
 from PySide6.QtWidgets import QInputDialog, QLineEdit, QWidget
 
-from wellbook.book.rows import NewSample
+from wellbook.book.rows import NewResult, NewSample
 from wellbook.intake import Told
 from wellbook.intake.reviewing import results_of
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Severity
+from wellbook.water.values.readings import Kind
+from wellbook.water.values.signs import normal_name
 from wellbook.window.common.household import Household
+from wellbook.window.common.words import moment_words, understood_words
 from wellbook.window.dialogs.draft.lab_source import LabSource
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.wording import findings
+
+_OLDEST = 100  # years; an older day is asked about, as its year may be a slip. Our own bound
 
 
 def questions(sample: NewSample, household: Household) -> tuple[str, ...]:
@@ -30,7 +35,29 @@ def questions(sample: NewSample, household: Household) -> tuple[str, ...]:
         today=household.today,
         received=sample.received,
     )
-    return tuple(findings.said(oddity) for oddity in found if oddity.severity is Severity.ASK)
+    odd = (findings.said(oddity) for oddity in found if oddity.severity is Severity.ASK)
+    return (*_as_typed(sample, household), *odd)
+
+
+def _as_typed(sample: NewSample, household: Household) -> Iterator[str]:
+    """What can be a slip of whoever typed it: what is not understood is judged by no limit."""
+    if sample.collected.day.year < household.today.year - _OLDEST:
+        said = _("{day} is more than {n} years ago. Is the year right?")
+        yield said.format(day=moment_words(sample.collected), n=_OLDEST)
+    seen: dict[tuple[str, str], NewResult] = {}
+    for new in sample.results:
+        name, text = new.name, new.reading.text
+        if not new.parameter:
+            said = _("“{name}” is no parameter that Wellbook knows: no limit is held against it.")
+            yield said.format(name=name)
+        if new.reading.kind is Kind.TEXT:
+            said = _("{name}: “{text}” is not understood, and no limit is held against it.")
+            yield said.format(name=name, text=text)
+        first = seen.setdefault((new.parameter, normal_name(name)), new)
+        if first is not new:
+            both = [understood_words(one.reading) for one in (first, new)]
+            said = _("{name} stands here twice: {first} and {second}. Is that right?")
+            yield said.format(name=name, first=both[0], second=both[1])
 
 
 class Keeps(Protocol):
