@@ -77,7 +77,7 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
             _require_results(path)
             draft = _draft(book, catalogue, path, chosen)
             done.drafts.append(draft)
-            done.verdicts.append([verdicts(one, *measures, today) for one in draft.samples])
+            done.verdicts.append(verdicts(draft.samples, *measures, today))
             if chosen["accept"]:
                 done.stored.append(_stored(draft, book, catalogue, chosen))
                 done.kept_verdicts.append(done.verdicts[-1])
