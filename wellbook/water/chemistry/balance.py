@@ -5,7 +5,7 @@ must be about the sum of what was measured. Both tell a slip in a report, not ba
 of Standard Methods 1030 E (from memory).
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from wellbook.water.chemistry.interval import Contents, Interval, between
@@ -59,24 +59,64 @@ class Balance:
 
 def charge_balance(found: Contents, catalogue: Catalogue) -> Balance | None:
     """Balance of a sample; None if one of the six main ions was not measured."""
-    found = with_alkalinity(found, catalogue)
-    if any(key not in found for key in NEEDED):
-        return None
-    cations = milliequivalents(CATIONS, found, catalogue)
-    anions = milliequivalents((*ANIONS, "alkalinity"), found, catalogue)
-    percent = between(lambda c, a: 100 * (c - a) / (c + a), cations, anions)
-    if percent is None:
-        return None
-    return Balance(
-        cations=cations,
-        anions=anions,
-        percent=percent,
-        difference=Interval(cations.low - anions.high, cations.high - anions.low),
-        allowed=allowed_difference(
-            (anions.low + anions.high) / 2, (cations.low + cations.high) / 2
-        ),
-        lacking=tuple(key for key in ("potassium", "nitrate") if key not in found),
-    )
+    return Ions(found, catalogue).balance()
+
+
+class Ions:
+    """The ions of one sample, each in meq/L, so that the balance can be asked for with another."""
+
+    def __init__(self, found: Contents, catalogue: Catalogue) -> None:
+        """Work them out.
+
+        Args:
+            found: What the sample holds.
+            catalogue: The reference data.
+        """
+        self._found = with_alkalinity(found, catalogue)
+        self._is_whole = all(key in self._found for key in NEEDED)
+        self._lacking = tuple(key for key in ("potassium", "nitrate") if key not in self._found)
+        self._catalogue = catalogue
+        self._cations = self._terms(CATIONS)
+        self._anions = self._terms((*ANIONS, "alkalinity"))
+        self._sums = _sum(self._cations), _sum(self._anions)
+
+    def balance(self, key: str = "", factor: float = 1.0) -> Balance | None:
+        """Their balance, or what it were if the figure of one were so many times what it is."""
+        if not self._is_whole:
+            return None
+        cations, anions = self._sums
+        if key in self._cations:
+            cations = _sum({**self._cations, key: self._term(key, self._found[key] * factor)})
+        elif key in self._anions:
+            anions = _sum({**self._anions, key: self._term(key, self._found[key] * factor)})
+        percent = between(lambda c, a: 100 * (c - a) / (c + a), cations, anions)
+        if percent is None:
+            return None
+        return Balance(
+            cations=cations,
+            anions=anions,
+            percent=percent,
+            difference=Interval(cations.low - anions.high, cations.high - anions.low),
+            allowed=allowed_difference(
+                (anions.low + anions.high) / 2, (cations.low + cations.high) / 2
+            ),
+            lacking=self._lacking,
+        )
+
+    def _terms(self, keys: Iterable[str]) -> dict[str, Interval]:
+        found = self._found
+        return {key: self._term(key, found[key]) for key in keys if key in found}
+
+    def _term(self, key: str, bounds: Interval) -> Interval:
+        return bounds * (1 / equivalent(key, self._catalogue))
+
+
+def _sum(terms: Mapping[str, Interval]) -> Interval:
+    low = high = 0.0
+    for term in terms.values():
+        low += term.low
+        high += term.high
+    return Interval(low, high)
 
 
 def allowed_difference(anions: float, cations: float) -> float:
@@ -88,21 +128,19 @@ def allowed_difference(anions: float, cations: float) -> float:
 
 def milliequivalents(keys: Iterable[str], found: Contents, catalogue: Catalogue) -> Interval:
     """Sum of ions in meq/L; those not measured count as nothing."""
-    low = high = 0.0
-    for key in keys:
-        if key in found:
-            factor = 1 / equivalent(key, catalogue)
-            low += found[key].low * factor
-            high += found[key].high * factor
-    return Interval(low, high)
+    return _sum({k: found[k] * (1 / equivalent(k, catalogue)) for k in keys if k in found})
 
 
 def equivalent(key: str, catalogue: Catalogue) -> float:
     """Milligrams (of the usual basis) that carry one milliequivalent."""
-    parameter = catalogue.parameters[key]
-    if parameter.molar_mass is None or not parameter.charge:
-        raise ValueError(f"{parameter.name} is not an ion")
-    return float(parameter.molar_mass) / abs(parameter.charge)
+
+    def work() -> float:
+        parameter = catalogue.parameters[key]
+        if parameter.molar_mass is None or not parameter.charge:
+            raise ValueError(f"{parameter.name} is not an ion")
+        return float(parameter.molar_mass) / abs(parameter.charge)
+
+    return catalogue.once(("equivalent", key), work)
 
 
 def with_alkalinity(found: Contents, catalogue: Catalogue) -> Contents:
