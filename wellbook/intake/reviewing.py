@@ -1,6 +1,6 @@
 """Whether the samples of a draft hang together, with themselves and with their well's history."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -186,23 +186,16 @@ class Changes:
         known = [self._today.get((id(new), sample.draw)) for new in sample.results]
         if None not in known:
             return [found[1] for found in known if found]
-        whole: tuple[Result, ...] = ()
-        judged: list[Judgement] = []
-        for place, (new, found) in enumerate(zip(sample.results, known, strict=True)):
-            if found:
-                judged.append(found[1])
-            elif self._rests_on_sample(new.parameter):
-                whole = whole or results_of(sample)
-                judged += self._judged(whole[place], whole)
-            else:
-                result = _result(sample, new, place + 1)
-                judged += self._judged(result, (result,))
-                self._today[id(new), sample.draw] = new, judged[-1]
-        return judged
-
-    def _judged(self, result: Result, beside: tuple[Result, ...]) -> Iterator[Judgement]:
-        record = PointRecord({}, {result.sample: beside})
-        return (one.now for one in assess((result,), record, *self._by))
+        fresh = [i for i, found in enumerate(known) if found is None]
+        resting = {i for i in fresh if self._rests_on_sample(sample.results[i].parameter)}
+        whole = results_of(sample) if resting else ()
+        asked = [whole[i] if whole else _result(sample, sample.results[i], i + 1) for i in fresh]
+        judged = assess(asked, PointRecord({}, {0: whole or asked}), *self._by)
+        for i, one in zip(fresh, judged, strict=True):
+            known[i] = sample.results[i], one.now
+            if i not in resting:
+                self._today[id(sample.results[i]), sample.draw] = sample.results[i], one.now
+        return [found[1] for found in known if found]
 
     def _rests_on_sample(self, key: str) -> bool:
         """Whether the verdict on a parameter asks for its sample: for its age, or for uranium."""
