@@ -27,6 +27,7 @@ NEEDED = ("calcium", "magnesium", "sodium", "chloride", "sulfate", "alkalinity")
 # Of alkalinity as CaCO3 this share stays as carbonate when the water is dried.
 _DRIED_ALKALINITY = 0.6
 _NITRATE_PER_NITROGEN = 62.004 / 14.007
+_Term = tuple[Interval, float]  # what is there, and by what it is multiplied to be meq/L
 _DILUTE, _MIDDLE = 3.0, 10.0  # meq/L of anions, ends of the classes of 1030 E
 
 
@@ -54,7 +55,7 @@ class Balance:
     @property
     def accepted(self) -> bool:
         """Whether the difference may lie within what is allowed, non-detects at their best."""
-        return self.difference.low <= self.allowed and self.difference.high >= -self.allowed
+        return _is_within(self.difference, self.allowed)
 
 
 def charge_balance(found: Contents, catalogue: Catalogue) -> Balance | None:
@@ -74,48 +75,69 @@ class Ions:
         """
         self._found = with_alkalinity(found, catalogue)
         self._is_whole = all(key in self._found for key in NEEDED)
-        self._lacking = tuple(key for key in ("potassium", "nitrate") if key not in self._found)
         self._catalogue = catalogue
         self._cations = self._terms(CATIONS)
         self._anions = self._terms((*ANIONS, "alkalinity"))
         self._sums = _sum(self._cations), _sum(self._anions)
 
-    def balance(self, key: str = "", factor: float = 1.0) -> Balance | None:
-        """Their balance, or what it were if the figure of one were so many times what it is."""
-        if not self._is_whole:
-            return None
+    def balance(self) -> Balance | None:
+        """Their balance; None if one of the six main ions was not measured."""
         cations, anions = self._sums
-        if key in self._cations:
-            cations = _sum({**self._cations, key: self._term(key, self._found[key] * factor)})
-        elif key in self._anions:
-            anions = _sum({**self._anions, key: self._term(key, self._found[key] * factor)})
-        percent = between(lambda c, a: 100 * (c - a) / (c + a), cations, anions)
+        percent = _percent(cations, anions) if self._is_whole else None
         if percent is None:
             return None
         return Balance(
             cations=cations,
             anions=anions,
             percent=percent,
-            difference=Interval(cations.low - anions.high, cations.high - anions.low),
-            allowed=allowed_difference(
-                (anions.low + anions.high) / 2, (cations.low + cations.high) / 2
-            ),
-            lacking=self._lacking,
+            difference=_difference(cations, anions),
+            allowed=_allowed(cations, anions),
+            lacking=tuple(key for key in ("potassium", "nitrate") if key not in self._found),
         )
 
-    def _terms(self, keys: Iterable[str]) -> dict[str, Interval]:
-        found = self._found
-        return {key: self._term(key, found[key]) for key in keys if key in found}
+    def with_other(self, key: str, factor: float) -> tuple[Interval, bool] | None:
+        """Percent, and whether it were accepted, if one figure were so many times what it is."""
+        cations, anions = self._sums
+        if key in self._cations:
+            cations = _sum(self._cations, key, factor)
+        elif key in self._anions:
+            anions = _sum(self._anions, key, factor)
+        percent = _percent(cations, anions) if self._is_whole else None
+        if percent is None:
+            return None
+        return percent, _is_within(_difference(cations, anions), _allowed(cations, anions))
 
-    def _term(self, key: str, bounds: Interval) -> Interval:
-        return bounds * (1 / equivalent(key, self._catalogue))
+    def _terms(self, keys: Iterable[str]) -> dict[str, _Term]:
+        found, catalogue = self._found, self._catalogue
+        return {key: (found[key], 1 / equivalent(key, catalogue)) for key in keys if key in found}
 
 
-def _sum(terms: Mapping[str, Interval]) -> Interval:
+def _percent(cations: Interval, anions: Interval) -> Interval | None:
+    return between(lambda c, a: 100 * (c - a) / (c + a), cations, anions)
+
+
+def _difference(cations: Interval, anions: Interval) -> Interval:
+    return Interval(cations.low - anions.high, cations.high - anions.low)
+
+
+def _is_within(difference: Interval, allowed: float) -> bool:
+    return difference.low <= allowed and difference.high >= -allowed
+
+
+def _allowed(cations: Interval, anions: Interval) -> float:
+    return allowed_difference((anions.low + anions.high) / 2, (cations.low + cations.high) / 2)
+
+
+def _sum(terms: Mapping[str, _Term], other: str = "", times: float = 1.0) -> Interval:
+    """Meq/L of some ions; the figure of one other may be taken so many times."""
     low = high = 0.0
-    for term in terms.values():
-        low += term.low
-        high += term.high
+    for key, (bounds, per) in terms.items():
+        if key == other:
+            low += bounds.low * times * per
+            high += bounds.high * times * per
+        else:
+            low += bounds.low * per
+            high += bounds.high * per
     return Interval(low, high)
 
 
@@ -128,7 +150,7 @@ def allowed_difference(anions: float, cations: float) -> float:
 
 def milliequivalents(keys: Iterable[str], found: Contents, catalogue: Catalogue) -> Interval:
     """Sum of ions in meq/L; those not measured count as nothing."""
-    return _sum({k: found[k] * (1 / equivalent(k, catalogue)) for k in keys if k in found})
+    return _sum({k: (found[k], 1 / equivalent(k, catalogue)) for k in keys if k in found})
 
 
 def equivalent(key: str, catalogue: Catalogue) -> float:

@@ -77,9 +77,11 @@ def between(function: Callable[..., float], *given: Interval) -> Interval | None
 
     None where it has no value at one of the ends (a division by nothing, a logarithm of zero).
     """
-    if not all(isfinite(bounds.high) for bounds in given):
-        return None
-    ends = [(b.low,) if b.low == b.high else (b.low, b.high) for b in given]
+    ends = []
+    for bounds in given:
+        if not isfinite(bounds.high):
+            return None
+        ends.append((bounds.low,) if bounds.low == bounds.high else (bounds.low, bounds.high))
     try:
         values = [function(*corner) for corner in product(*ends)]
     except (ValueError, ZeroDivisionError):

@@ -97,8 +97,8 @@ def _is_nitrate_as_no3(found: Contents, balance: Balance, measured: Ions) -> boo
     nitrate = found.get("nitrate")
     if nitrate is None or not nitrate.exact or balance.percent.high > -_EXCESS_PERCENT:
         return False
-    cured = measured.balance("nitrate", 1 / 4.4266)
-    return cured is not None and _nearest(cured.percent) <= _CURED_PERCENT
+    cured = measured.with_other("nitrate", 1 / 4.4266)
+    return cured is not None and _nearest(cured[0]) <= _CURED_PERCENT
 
 
 def _likely(found: Contents, measured: Ions, worst: float) -> list[Slip]:
@@ -106,9 +106,12 @@ def _likely(found: Contents, measured: Ions, worst: float) -> list[Slip]:
     cures = []
     for key, factor, slip in _SLIPS:
         if key in found and found[key].exact:
-            cured = measured.balance(key, factor)
-            if cured and (cured.accepted or _nearest(cured.percent) < worst / _MUCH_BETTER):
-                cures.append((_nearest(cured.percent), slip))
+            cured = measured.with_other(key, factor)
+            if cured is None:
+                continue
+            percent, is_accepted = cured
+            if is_accepted or _nearest(percent) < worst / _MUCH_BETTER:
+                cures.append((_nearest(percent), slip))
     return list(dict.fromkeys(slip for _unused, slip in sorted(cures, key=itemgetter(0))))
 
 
