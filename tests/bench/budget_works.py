@@ -1,6 +1,7 @@
 """What `budgets.py` measures in a process of its own: `budget_works.py NAME [FILE…]`."""
 
 import csv
+import shutil
 import sqlite3
 import sys
 import time
@@ -9,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
     from datetime import date
 
     from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -29,6 +30,43 @@ def csv_sql(target: str, *tables: str) -> None:
             next(rows)
             connection.executemany("INSERT INTO row VALUES (?, ?, ?, ?, ?)", rows)
         connection.commit()
+
+
+def csv_tables(empty: str, target: str, *tables: str) -> None:
+    """The same rows as a plain program keeps them for good, in the tables of an empty book.
+
+    Samples and results apart, with keys, checks, indexes and foreign keys, in one transaction; no
+    name is looked up, nothing is judged, no journal is written.
+    """
+    shutil.copyfile(empty, target)
+    connection = sqlite3.connect(target)
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("INSERT INTO well (id, name) VALUES (1, 'well')")
+    connection.execute("INSERT INTO point (id, well, name) VALUES (1, 1, 'tap')")
+    for table in tables:
+        with Path(table).open(newline="") as file:
+            rows = csv.reader(file)
+            next(rows)
+            _samples_and_results(connection, rows)
+    connection.commit()
+
+
+def _samples_and_results(connection: sqlite3.Connection, rows: "Iterable[list[str]]") -> None:
+    samples: dict[tuple[str, str], int] = {}
+    results = []
+    for place, (sample, day, name, text, unit) in enumerate(rows, 2):
+        number = samples.setdefault((sample, day), len(samples) + 1)
+        kind, figure = ("below", text[1:]) if text[0] == "<" else ("number", text)
+        results.append((number, name, name, text, kind, figure, unit, f"row {place}; column 4"))
+    connection.executemany(
+        "INSERT INTO sample (id, point, collected, lab_number) VALUES (?, 1, ?, ?)",
+        ((number, day, sample) for (sample, day), number in samples.items()),
+    )
+    connection.executemany(
+        "INSERT INTO result (sample, parameter, name, text, kind, number, unit, place)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        results,
+    )
 
 
 def sql(book: str) -> None:
@@ -322,6 +360,7 @@ def _canvas(figure: "Figure") -> "FigureCanvasAgg":
 
 WORKS: dict[str, Callable[..., None]] = {
     "csv-sql": csv_sql,
+    "csv-tables": csv_tables,
     "sql": sql,
     "bare-window": bare_window,
     "window": window,

@@ -131,6 +131,25 @@ def test_what_changed_with_new_tests_is_told_without_any_trend(book, catalogue, 
     assert {change.parameter.key for change in found} == {"nitrate", "iron"}
 
 
+def test_what_was_just_kept_tells_the_same_without_being_read_again(book, catalogue, monkeypatch):
+    coliform = NewResult("total_coliform", "Total coliform", read_reading("absent"))
+    days = [f"{year}-05-04T08:30" for year in range(2010, 2020)]
+    made = [(nitrate(str(4 + n)), coliform, named("Odd stuff", "1")) for n in range(len(days))]
+    kept = {keep(book, day, *results): results for day, results in zip(days, made, strict=True)}
+    late = LocalTime.parse("2020-05-07")  # so late a count that none says nothing
+    results = (nitrate("<0.1"), coliform, NewResult("iron", "Iron", read_reading("", unit="mg/L")))
+    new = NewSample(1, LocalTime.parse("2020-05"), lab="Lab", received=late, results=results)
+    kept[book.add_sample(new)] = results
+    told = list(newest_changes(book.record(), catalogue, TODAY, kept.keys()))
+    assert told[0], "something is told"
+    with monkeypatch.context() as patched:
+        patched.setattr("wellbook.planning.standings.one_history", lambda *_by: None)
+        assert list(newest_changes(book.record(), catalogue, TODAY, kept.keys(), kept)) == told
+    keep(book, "2009-05-04", nitrate("60"))
+    told = list(newest_changes(book.record(), catalogue, TODAY, kept.keys()))
+    assert list(newest_changes(book.record(), catalogue, TODAY, kept.keys(), kept)) == told
+
+
 def test_a_result_reported_of_a_sum_later_than_its_parts_is_no_part_of_their_day(book, catalogue):
     """The latest day of the parts counts; what a lab added up on that day stands beside them."""
     for day in ("2019-05-04", "2020-05-04"):

@@ -34,6 +34,7 @@ from wellbook.book.rows import (
     Price,
 )
 from wellbook.book.samples import (
+    Results,
     add_sample,
     attach,
     complete_sample,
@@ -255,10 +256,22 @@ class Book(OpenBook):
         """Keep a sample with all its results and documents; returns its number."""
         return self.add_samples([sample])[0]
 
-    def add_samples(self, samples: Iterable[NewSample]) -> list[int]:
-        """Keep several samples, all of them or none; returns their numbers in order."""
+    def add_samples(
+        self, samples: Iterable[NewSample], places: Iterable[Sequence[str]] | None = None
+    ) -> list[int]:
+        """Keep several samples, all of them or none; returns their numbers in order.
+
+        Args:
+            samples: The samples.
+            places: For each of them, where each of its results stands in its report, if the
+                results don't tell that themselves.
+        """
         with self._writing() as writer:
-            return [add_sample(writer, sample) for sample in samples]
+            results = Results(writer)
+            if places is None:
+                return [add_sample(writer, sample, results) for sample in samples]
+            pairs = zip(samples, places, strict=True)
+            return [add_sample(writer, sample, results, at) for sample, at in pairs]
 
     def complete_sample(self, number: int, new: NewSample, *, withdrawn: bool = False) -> None:
         """Add what the lab's report says to a sample that was awaited; nothing is doubled.

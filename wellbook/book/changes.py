@@ -168,7 +168,7 @@ ARTICLE = {
 
 def remove_parts_of_event(writer: Writer, event: int) -> None:
     """Take out the answers of an inspection; its documents stay with their well."""
-    rows = writer.database.conn.execute
+    rows = writer.connection.execute
     for (number,) in rows("SELECT id FROM inspection_answer WHERE event = ?", (event,)).fetchall():
         writer.remove("inspection_answer", number)
     for (number,) in rows("SELECT id FROM attachment WHERE event = ?", (event,)).fetchall():
@@ -179,7 +179,7 @@ def change_inspection(
     writer: Writer, event: int, said: Row, answers: Iterable[InspectionAnswer]
 ) -> int:
     """Change what was seen at an inspection, line by line; returns the number of its well."""
-    rows = writer.database.conn.execute
+    rows = writer.connection.execute
     (well,) = rows("SELECT well FROM event WHERE id = ?", (event,)).fetchone()
     writer.update("event", event, said)
     held = dict(rows("SELECT item, id FROM inspection_answer WHERE event = ?", (event,)).fetchall())
@@ -197,7 +197,7 @@ def change_inspection(
 def set_prices(writer: Writer, lab: int, prices: Iterable[Price], *, whole: bool) -> None:
     """Make a lab's list say these prices: those and no others if it is the `whole` list."""
     held = dict(
-        writer.database.conn.execute("SELECT name, id FROM price WHERE lab = ?", (lab,)).fetchall()
+        writer.connection.execute("SELECT name, id FROM price WHERE lab = ?", (lab,)).fetchall()
     )
     for price in prices:
         row: Row = {
@@ -218,7 +218,7 @@ def set_construction(writer: Writer, well: int, items: dict[str, str]) -> None:
     wanted = {item: text for item, text in items.items() if text.strip()}
     held = {
         item: (number, text)
-        for number, item, text in writer.database.conn.execute(
+        for number, item, text in writer.connection.execute(
             "SELECT id, item, text FROM construction WHERE well = ?", (well,)
         )
     }

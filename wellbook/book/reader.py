@@ -40,7 +40,7 @@ def _where(conditions: Conditions) -> tuple[str, list[int | str]]:
     return (f" WHERE {text}" if text else ""), list(given.values())
 
 
-@lru_cache(maxsize=1024)  # the readings of a sample share their moments
+@lru_cache(maxsize=8192)  # the readings of a sample share their moments, and so do histories
 def _moment(text: str) -> LocalTime | None:
     return LocalTime.parse(text) if text else None
 
@@ -214,7 +214,16 @@ def results(
     for row in connection.execute(
         f"{_RESULTS}{where} ORDER BY sample.collected, sample, result.id", values
     ):
-        yield _RESULT.value(row, reading=_READING.value(row))
+        yield _result(row)
+
+
+def _result(row: Sequence[Any]) -> Result:
+    return _RESULT.value(row, reading=_reading(*row[: len(_READING.names)]))
+
+
+@lru_cache(maxsize=8192)  # a well has few figures, and a history is made of them over and over
+def _reading(*columns: str | None) -> Reading:
+    return _READING.value(columns)
 
 
 def newest(connection: sqlite3.Connection, point: int, until: date) -> Newest:
@@ -256,7 +265,7 @@ def results_on(
     for day in sorted(days):
         first = day.isoformat()
         for row in connection.execute(text, (point, first, f"{first}{_DAY_ENDS}")):
-            yield _RESULT.value(row, reading=_READING.value(row))
+            yield _result(row)
 
 
 def documents(connection: sqlite3.Connection, conditions: Conditions) -> list[Document]:

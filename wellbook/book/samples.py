@@ -1,13 +1,14 @@
 """Writing a sample: its results, its lab and its documents go in with it."""
 
 import hashlib
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import fields
 from functools import lru_cache
+from json.encoder import encode_basestring as _quoted
 from typing import cast
 
 from wellbook.book.rows import NewDocument, NewResult, NewSample
-from wellbook.book.writer import Row, Value, Writer
+from wellbook.book.writer import Row, Value, Writer, told
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.local_time import LocalTime
@@ -16,24 +17,62 @@ from wellbook.water.values.readings import Flag, Kind, Reading
 _OWN = tuple(
     field.name for field in fields(NewSample) if field.name not in {"results", "documents"}
 )
-_OF_RESULT = (
+_UNPLACED = (
     *("parameter", "name", "text", "kind", "number", "unit", "basis", "fraction", "flags"),
     *("method", "reporting_limit", "detection_limit", "qualifier", "lab", "analysed", "draw"),
-    *("place", "report"),
 )
+_OF_RESULT = (*_UNPLACED, "place", "report")
 _REPORTED = ("lab", "lab_number", "received", "reported", "temperature")  # of a whole sample
 _MOMENTS = ("collected", "dispatched", "received")
 LONGEST_PARAMETER, LONGEST_LAB = 500, 200  # letters of a name, as the tables take them
 LARGEST_DOCUMENT = 25_000_000  # bytes; our own bound, so that a book stays easy to copy
 
 
-def add_sample(writer: Writer, sample: NewSample) -> int:
-    """Write one sample whole, with one entry in the journal."""
+class Results:
+    """Adds the results of samples; what rows of a file share is worked out once."""
+
+    def __init__(self, writer: Writer) -> None:
+        self._writer = writer
+        # By identity; the result is held, so that it stays the same.
+        self._known: dict[int, tuple[NewResult, tuple[Value, ...], str]] = {}
+
+    def add(self, sample: int, results: Sequence[NewResult], places: Sequence[str]) -> None:
+        """Add results to a sample.
+
+        Args:
+            sample: Its number.
+            results: The results.
+            places: Where each stands in the report of the sample; none where they tell themselves.
+        """
+        if not places:
+            rows = [(sample, *_result_cells(self._writer, new)) for new in results]
+            self._writer.insert_cells("result", ("sample", *_OF_RESULT), rows)
+            return
+        known = [self._known.get(id(new)) or self._know(new) for new in results]
+        self._writer.insert_told(
+            "result",
+            ("place", "sample", *_UNPLACED),
+            [(p, sample, *cells) for (_new, cells, _told), p in zip(known, places, strict=True)],
+            [
+                f',"sample":{sample}{said}' + (f',"place":{_quoted(place)}' if place else "")
+                for (_new, _cells, said), place in zip(known, places, strict=True)
+            ],
+        )
+
+    def _know(self, new: NewResult) -> tuple[NewResult, tuple[Value, ...], str]:
+        cells = _result_cells(self._writer, new)[: len(_UNPLACED)]
+        self._known[id(new)] = found = new, cells, told(_UNPLACED, cells)
+        return found
+
+
+def add_sample(
+    writer: Writer, sample: NewSample, results: Results, places: Sequence[str] = ()
+) -> int:
+    """Write one sample whole, with one entry in the journal; `places` as `Results.add` has them."""
     number = writer.insert(
         "sample", sample_row(writer, {key: getattr(sample, key) for key in _OWN})
     )
-    results = ((number, *_result_cells(writer, new)) for new in sample.results)
-    writer.insert_cells("result", ("sample", *_OF_RESULT), results)
+    results.add(number, sample.results, places)
     attached: set[int] = set()
     for new in sample.documents:
         document = _document(writer, new)
@@ -90,7 +129,7 @@ def _result_cells(writer: Writer, new: NewResult) -> tuple[Value, ...]:
 
 def no_longer_awaited(writer: Writer, sample: int, arrived: Collection[str]) -> None:
     """Take parameters that the lab has reported off what is awaited of a sample."""
-    (awaited,) = writer.database.conn.execute(
+    (awaited,) = writer.connection.execute(
         "SELECT awaited FROM sample WHERE id = ?", (sample,)
     ).fetchone()
     left = [key for key in awaited.split() if key not in arrived]
@@ -101,7 +140,7 @@ def complete_sample(writer: Writer, number: int, new: NewSample, *, withdrawn: b
     """Write what a report says into a sample that was drawn before, or told of by telephone."""
     early = {
         parameter: (result, flags)
-        for result, parameter, flags in writer.database.conn.execute(
+        for result, parameter, flags in writer.connection.execute(
             "SELECT id, parameter, flags FROM result WHERE sample = ?", (number,)
         )
         if _is_early(flags)
@@ -137,7 +176,7 @@ def denies(reading: Reading) -> bool:
 
 def lab_number(writer: Writer, name: str) -> int:
     """Number of a lab by its name; a new one is added."""
-    found = writer.database.conn.execute("SELECT id FROM lab WHERE name = ?", (name,)).fetchone()
+    found = writer.connection.execute("SELECT id FROM lab WHERE name = ?", (name,)).fetchone()
     return int(found[0]) if found else writer.insert("lab", {"name": name})
 
 
@@ -155,7 +194,7 @@ def attach(
         Fault: It is larger than a book should carry.
     """
     number = _document(writer, new)
-    held = writer.database.conn.execute(
+    held = writer.connection.execute(
         "SELECT 1 FROM attachment WHERE document = ? AND sample IS ? AND well IS ? AND event IS ?",
         (number, sample, well, event),
     ).fetchone()
@@ -183,7 +222,7 @@ def _document(writer: Writer, new: NewDocument) -> int:
             )
         )
     sha256 = _sha256(new.content)
-    found = writer.database.conn.execute(
+    found = writer.connection.execute(
         "SELECT id FROM document WHERE sha256 = ?", (sha256,)
     ).fetchone()
     if found:

@@ -26,7 +26,7 @@ from typing import TYPE_CHECKING, Any
 from wellbook.book.schema import FACTS
 
 if TYPE_CHECKING:
-    from sqlite_utils import Database
+    from sqlite_utils.db import Database, Table
 
 Value = str | int | None
 Row = dict[str, Value]
@@ -59,6 +59,12 @@ def with_empty(table: str, kept: Row) -> Row:
     return {**dict.fromkeys(_MAY_BE_EMPTY.get(table, ()), ""), **kept}
 
 
+def told(columns: Iterable[str], cells: Iterable[Value]) -> str:
+    """The cells of a row that are not empty as the journal has them, behind those before them."""
+    kept = {k: v for k, v in zip(columns, cells, strict=True) if v or v == 0}
+    return f",{_plain(kept)[1:-1]}" if kept else ""
+
+
 @lru_cache(maxsize=64)
 def _into(table: str, columns: tuple[str, ...]) -> str:
     marks = ", ".join("?" * len(columns))
@@ -70,17 +76,20 @@ class Writer:
     """Changes facts inside one transaction and remembers what it changed.
 
     Attributes:
+        connection: To the book.
+        now: Tells the time.
         as_one: What the whole transaction is, if it is to be one entry of the journal.
     """
 
-    database: "Database"
+    connection: sqlite3.Connection
     now: Callable[[], datetime]
     as_one: str = ""
-    _changes: list[Change] = field(default_factory=list)
+    _changes: list[str] = field(default_factory=list)  # each as the journal has it
     # Known once they were read: nobody else writes before the transaction ends.
     _next: dict[str, int] = field(default_factory=dict)
     _last: tuple[int, str] | None = None
     _empty: dict[str, dict[str, str | None]] = field(default_factory=dict)  # by table and column
+    _database: "Database | None" = None
 
     def insert(self, table: str, values: Row) -> int:
         """Add one row and return its number."""
@@ -96,21 +105,34 @@ class Writer:
         self, table: str, columns: Sequence[str], rows: Iterable[tuple[Value, ...]]
     ) -> list[int]:
         """Add rows whose values stand in the order of some columns, and return their numbers."""
+        given = list(rows)
+        return self.insert_told(table, columns, given, [told(columns, row) for row in given])
+
+    def insert_told(
+        self,
+        table: str,
+        columns: Sequence[str],
+        rows: Sequence[tuple[Value, ...]],
+        changes: Iterable[str],
+    ) -> list[int]:
+        """The same; `changes` has what is `told` of each row, which rows may share."""
         first = self._next_id(table)
-        given: list[tuple[Value, ...]] = []
-        for number, row in enumerate(rows, first):
-            kept: Row = {"id": number}
-            kept |= {k: v for k, v in zip(columns, row, strict=True) if v or v == 0}
-            self._changes.append((table, number, None, kept))
-            given.append(row)
-        if given:
-            # The library's insert_all looks at every cell: most of the time, for a large file.
-            filled = self._filled(table, columns, given)
-            into = _into(table, ("id", *(columns[i] for i in filled)))
-            cells = ((n, *(row[i] for i in filled)) for n, row in enumerate(given, first))
-            self.database.conn.executemany(into, cells)
-            self._next[table] = first + len(given)
-        return list(range(first, first + len(given)))
+        numbers = range(first, first + len(rows))
+        if not rows:
+            return []
+        # The library's insert_all looks at every cell: most of the time, for a large file.
+        filled = self._filled(table, columns, rows)
+        into = _into(table, ("id", *(columns[i] for i in filled)))
+        by_column = list(zip(*rows, strict=True))
+        self.connection.executemany(
+            into, zip(numbers, *(by_column[i] for i in filled), strict=True)
+        )
+        self._changes += [
+            f'["{table}",{n},null,{{"id":{n}{row}}}]'
+            for n, row in zip(numbers, changes, strict=True)
+        ]
+        self._next[table] = numbers.stop
+        return list(numbers)
 
     def _filled(
         self, table: str, columns: Sequence[str], rows: Sequence[tuple[Value, ...]]
@@ -120,10 +142,10 @@ class Writer:
         To bind and check the other columns takes SQLite as long as these, for a large file.
         """
         if table not in self._empty:
-            told = self.database.conn.execute(f"PRAGMA table_info({table})").fetchall()
+            info = self.connection.execute(f"PRAGMA table_info({table})").fetchall()
             self._empty[table] = {
                 name: "" if default else None
-                for _n, name, _type, needed, default, _key in told
+                for _n, name, _type, needed, default, _key in info
                 if default == "''" or (default is None and not needed)
             }
         empty = self._empty[table]
@@ -139,22 +161,23 @@ class Writer:
         before = {key: old[key] for key, value in values.items() if old[key] != value}
         if before:
             after = {key: values[key] for key in before}
-            self.database.table(table).update(number, after)
-            self._changes.append((table, number, before, after))
+            self._table(table).update(number, after)
+            self._changes.append(_plain((table, number, before, after)))
 
     def remove(self, table: str, number: int) -> None:
         """Take out one row; the journal keeps what it said."""
         old: Row = {k: v for k, v in self._row(table, number).items() if v not in ("", None)}
-        self.database.table(table).delete(number)
-        self._changes.append((table, number, old, None))
+        self._table(table).delete(number)
+        self._changes.append(_plain((table, number, old, None)))
 
     def body(self, sha256: str, content: bytes) -> None:
         """Keep the bytes of a document; the journal knows them by their SHA-256."""
-        held = self.database.conn.execute(
+        held = self.connection.execute(
             "SELECT 1 FROM document_body WHERE sha256 = ?", (sha256,)
         ).fetchone()
         if not held:
-            self.database.table("document_body").insert({"sha256": sha256, "content": content})
+            into = _into("document_body", ("sha256", "content"))
+            self.connection.execute(into, (sha256, content))
 
     def reverse(self, changes: Sequence[Change]) -> None:
         """Put back what a journal entry changed; the bytes of documents are never removed."""
@@ -162,8 +185,8 @@ class Writer:
             if before is None:
                 self.remove(table, number)
             elif after is None:
-                self.database.table(table).insert(with_empty(table, before))
-                self._changes.append((table, number, None, before))
+                self._table(table).insert(with_empty(table, before))
+                self._changes.append(_plain((table, number, None, before)))
             else:
                 self.update(table, number, before)
 
@@ -179,11 +202,11 @@ class Writer:
             "action": action,
             "reason": reason,
             "undoes": undoes,
-            "changes": _plain(self._changes),
+            "changes": f"[{','.join(self._changes)}]",
         }
         digest = digest_of(previous, fields)
         columns, marks = ", ".join(fields), ", ".join("?" * len(fields))
-        self.database.conn.execute(
+        self.connection.execute(
             f"INSERT INTO journal ({columns}, digest) VALUES ({marks}, ?)",
             (*fields.values(), digest),
         )
@@ -197,7 +220,7 @@ class Writer:
 
     def _last_entry(self) -> tuple[int, str]:
         """Number and digest of the journal's last entry; 0 in a journal without any."""
-        found = self.database.conn.execute(
+        found = self.connection.execute(
             "SELECT seq, digest FROM journal ORDER BY seq DESC LIMIT 1"
         ).fetchone()
         return (found[0], found[1]) if found else (0, FIRST_DIGEST)
@@ -207,13 +230,20 @@ class Writer:
             return self._next[table]
         if table not in FACTS:
             raise AssertionError(f"{table} is not a table of facts")
-        row = self.database.conn.execute(
+        row = self.connection.execute(
             "SELECT seq FROM sqlite_sequence WHERE name = ?", (table,)
         ).fetchone()
         return row[0] + 1 if row else 1
 
+    def _table(self, name: str) -> "Table":
+        if self._database is None:
+            from sqlite_utils import Database  # what only adds rows does without it
+
+            self._database = Database(self.connection, execute_plugins=False)
+        return self._database.table(name)
+
     def _row(self, table: str, number: int) -> Row:
-        cursor = self.database.conn.execute(
+        cursor = self.connection.execute(
             f"SELECT * FROM {table} WHERE id = ?",
             (number,),
         )
@@ -311,12 +341,10 @@ def writing(
     connection: sqlite3.Connection, path: Path, now: Callable[[], datetime]
 ) -> Iterator[Writer]:
     """One transaction: committed whole when the block ends, gone whole when it raises."""
-    from sqlite_utils import Database
-
     with readers.writing(path):
         connection.execute("BEGIN IMMEDIATE")
         try:
-            writer = Writer(Database(connection, execute_plugins=False), now)
+            writer = Writer(connection, now)
             yield writer
             writer.close()
             readers.commit(path, connection)

@@ -4,10 +4,12 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any, TypedDict
 
 from wellbook import intake
 from wellbook.book import Book
+from wellbook.book.rows import NewResult
 from wellbook.intake import Order
 from wellbook.intake.decisions import as_remembered, read_as_decided
 from wellbook.intake.draft import Draft, Stored
@@ -48,6 +50,7 @@ class Added:
         failed: Name of each other file, and why it could not be read or stored.
         verdicts: For each draft and each of its samples, how its results stand to today's limits.
         kept_verdicts: The same for those that were stored.
+        kept: Results of files of which every sample was stored, by the samples' numbers.
     """
 
     drafts: list[Draft] = field(default_factory=list)
@@ -55,6 +58,7 @@ class Added:
     failed: list[tuple[str, str]] = field(default_factory=list)
     verdicts: list[list[tuple[str, ...]]] = field(default_factory=list)
     kept_verdicts: list[list[tuple[str, ...]]] = field(default_factory=list)
+    kept: dict[int, tuple[NewResult, ...]] = field(default_factory=dict)
 
 
 def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen) -> Added:
@@ -77,10 +81,14 @@ def add(book: Book, catalogue: Catalogue, files: Sequence[Path], chosen: Chosen)
             _require_results(path)
             draft = _draft(book, catalogue, path, chosen)
             done.drafts.append(draft)
-            done.verdicts.append([verdicts(one, *measures, today) for one in draft.samples])
+            done.verdicts.append(verdicts(draft.samples, *measures, today))
             if chosen["accept"]:
                 done.stored.append(_stored(draft, book, catalogue, chosen))
                 done.kept_verdicts.append(done.verdicts[-1])
+                ids = done.stored[-1].ids
+                if len(ids) == len(draft.samples):
+                    results = (one.sample.results for one in draft.samples)
+                    done.kept |= zip(ids, results, strict=True)
         except Fault as why:
             if len(names) == 1:
                 raise
@@ -104,10 +112,22 @@ def _stored(draft: Draft, book: Book, catalogue: Catalogue, chosen: Chosen) -> S
     )
 
 
-def news(book: Book, catalogue: Catalogue, stored: Collection[int]) -> Iterator[str]:
-    """What is notable in the latest test of each point, where that test was stored just now."""
+def news(
+    book: Book,
+    catalogue: Catalogue,
+    stored: Collection[int],
+    kept: Mapping[int, Sequence[NewResult]] = MappingProxyType({}),
+) -> Iterator[str]:
+    """What is notable in the latest test of each point, where that test was stored just now.
+
+    Args:
+        book: The book.
+        catalogue: The reference data.
+        stored: Numbers of the samples that were stored.
+        kept: See `Added`.
+    """
     if stored:
-        for new in newest_changes(book.record(), catalogue, date.today(), stored):
+        for new in newest_changes(book.record(), catalogue, date.today(), stored, kept):
             yield from latest_change.latest_test(new).splitlines()
 
 

@@ -127,8 +127,9 @@ def draft_lines(taken: Added) -> Iterator[str]:
         told = (_tests(len(draft.samples)), results, outside_words(count_outside(judged)))
         yield f"{draft.source.name}: {', '.join(filter(None, told))}"
         yield f"  {said_taken(draft)}"
+        said: dict[int, str] = {}  # by identity: rows that say the same share one result
         for one in draft.samples:
-            yield from _sample_lines(one)
+            yield from _sample_lines(one, said)
         yield from map(_finding_line, draft.findings)
         yield from _left_lines(draft)
     for name, why in taken.failed:
@@ -145,7 +146,7 @@ def _left_lines(draft: Draft) -> Iterator[str]:
         yield f"  {left_words(*left, most=_NAMED)}"
 
 
-def _sample_lines(one: DraftSample) -> Iterator[str]:
+def _sample_lines(one: DraftSample, said: dict[int, str]) -> Iterator[str]:
     day = _day(one)
     told = (
         _("no sampling day") if day is None else day.replace("T", " "),
@@ -155,12 +156,18 @@ def _sample_lines(one: DraftSample) -> Iterator[str]:
     )
     yield f"  {', '.join(filter(None, told))}"
     for new in one.sample.results:
-        reading = new.reading
-        shown = facts.with_unit(reading.text, reading.unit, reading.basis)
-        extra = ", ".join(filter(None, (vocabulary.fraction(reading.fraction), new.method)))
-        unknown = "" if new.parameter else _("  [name not known, kept as printed]")
-        yield f"    {new.name}: {shown}{f' ({extra})' if extra else ''}{unknown}"
+        if id(new) not in said:
+            said[id(new)] = _result_line(new)
+        yield said[id(new)]
     yield from map(_finding_line, one.findings)
+
+
+def _result_line(new: NewResult) -> str:
+    reading = new.reading
+    shown = facts.with_unit(reading.text, reading.unit, reading.basis)
+    extra = ", ".join(filter(None, (vocabulary.fraction(reading.fraction), new.method)))
+    unknown = "" if new.parameter else _("  [name not known, kept as printed]")
+    return f"    {new.name}: {shown}{f' ({extra})' if extra else ''}{unknown}"
 
 
 def _finding_line(finding: Finding) -> str:

@@ -150,7 +150,8 @@ def add(book: Path, files: tuple[Path, ...], **chosen: Unpack["Chosen"]) -> None
     with open_book(book, readonly=not chosen["accept"]) as opened:
         taken = adding.add(opened, catalogue, files, chosen)
         stored = {number for one in taken.stored for number in one.ids}
-        new = [] if chosen["as_json"] else list(adding.news(opened, catalogue, stored))
+        is_told = not chosen["as_json"]
+        new = list(adding.news(opened, catalogue, stored, taken.kept)) if is_told else []
     show(draft_text.draft_facts(taken) if chosen["as_json"] else draft_text.draft_lines(taken))
     show(new)
     if taken.failed:

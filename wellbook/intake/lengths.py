@@ -69,11 +69,10 @@ def check_bounds(sheets: tuple[Sheet, ...], name: str) -> None:
     Raises:
         Fault: It has too many rows, cells or columns.
     """
-    rows = sum(len(sheet.rows) for sheet in sheets)
-    cells = sum(len(row) for sheet in sheets for row in sheet.rows)
-    if max((len(row) for sheet in sheets for row in sheet.rows), default=0) > MOST_COLUMNS:
+    widths = [width for sheet in sheets for width in map(len, sheet.rows)]
+    if max(widths, default=0) > MOST_COLUMNS:
         raise no_results(name)
-    if rows > MOST_ROWS or cells > MOST_CELLS:
+    if len(widths) > MOST_ROWS or sum(widths) > MOST_CELLS:
         raise too_many(name)
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.book import Book
-from wellbook.book.rows import NewSample
+from wellbook.book.rows import NewResult, NewSample
 from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.draft import ACCREDITED, NO_DAY, Draft, DraftSample
 from wellbook.support.errors import Fault
@@ -131,6 +131,8 @@ class Changes:
         self._by = (catalogue, sets, today)
         self._known: dict[tuple[object, ...], LatestChange | None] = {}
         self._within: dict[tuple[int, str, date], bool] = {}
+        # By identity and the draw of the sample; the result is held, so that it stays the same.
+        self._today: dict[tuple[int, str], tuple[NewResult, Judgement]] = {}
         self._records: list[tuple[Sequence[Result], PointRecord]] = []
 
     def by(
@@ -166,16 +168,41 @@ class Changes:
             sample: The sample.
             history: Results at the same point.
         """
-        results, day = results_of(sample), sample.collected.day
-        judged = assess(results, PointRecord.of(results), *self._by)
+        day = sample.collected.day
         return tuple(
             Outlook(
-                one.now,
-                one.now.verdict is Verdict.OUTSIDE
-                and self._was_within(one.result.parameter, day, history),
+                now,
+                now.verdict is Verdict.OUTSIDE and self._was_within(new.parameter, day, history),
             )
-            for one in judged
+            for new, now in zip(sample.results, self.today(sample), strict=True)
         )
+
+    def today(self, sample: NewSample) -> list[Judgement]:
+        """How each result of a sample stands to the limits of today, beside its whole sample.
+
+        Rows of a file that say the same share one result, which is judged once, unless its sample
+        is part of the verdict.
+        """
+        known = [self._today.get((id(new), sample.draw)) for new in sample.results]
+        if None not in known:
+            return [found[1] for found in known if found]
+        fresh = [i for i, found in enumerate(known) if found is None]
+        resting = {i for i in fresh if self._rests_on_sample(sample.results[i].parameter)}
+        whole = results_of(sample) if resting else ()
+        asked = [whole[i] if whole else _result(sample, sample.results[i], i + 1) for i in fresh]
+        judged = assess(asked, PointRecord({}, {0: whole or asked}), *self._by)
+        for i, one in zip(fresh, judged, strict=True):
+            known[i] = sample.results[i], one.now
+            if i not in resting:
+                self._today[id(sample.results[i]), sample.draw] = sample.results[i], one.now
+        return [found[1] for found in known if found]
+
+    def _rests_on_sample(self, key: str) -> bool:
+        """Whether the verdict on a parameter asks for its sample: for its age, or for uranium."""
+        catalogue = self._by[0]
+        parameter = catalogue.parameters.get(key)
+        is_alive = parameter is not None and parameter.family == "bacteria"
+        return is_alive or any(one.is_net_of_uranium for one in catalogue.limits_of(key))
 
     def _was_within(self, key: str, day: date, history: Sequence[Result]) -> bool:
         """Whether a parameter was tested before a day, and never over a limit."""
@@ -214,18 +241,18 @@ class Changes:
 
 
 def verdicts(
-    sample: DraftSample, catalogue: Catalogue, sets: Sequence[str], today: date
-) -> tuple[str, ...]:
-    """The verdict of each result of a draft, as `Changes.outlooks` tells it."""
-    told = Changes(catalogue, sets, today).outlooks(sample.sample)
-    return tuple(str(one.now.verdict) for one in told)
+    samples: Iterable[DraftSample], catalogue: Catalogue, sets: Sequence[str], today: date
+) -> list[tuple[str, ...]]:
+    """The verdict of each result of some samples of a draft, as `Changes.outlooks` tells it."""
+    told = Changes(catalogue, sets, today)
+    return [tuple([str(one.verdict) for one in told.today(sample.sample)]) for sample in samples]
 
 
 def number_outside(
     samples: Iterable[DraftSample], catalogue: Catalogue, sets: Sequence[str], today: date
 ) -> int:
     """How many results of some samples are outside a limit."""
-    return count_outside(verdicts(one, catalogue, sets, today) for one in samples)
+    return count_outside(verdicts(samples, catalogue, sets, today))
 
 
 def count_outside(judged: Iterable[Sequence[str]]) -> int:
@@ -240,22 +267,24 @@ def results_of(sample: NewSample, number: int = 0) -> tuple[Result, ...]:
         sample: A sample that is not kept yet.
         number: The number that it has for now.
     """
-    return tuple(
-        Result(
-            id=place,
-            sample=number,
-            parameter=new.parameter,
-            name=new.name,
-            reading=new.reading,
-            collected=sample.collected,
-            point=sample.point,
-            method=new.method,
-            reporting_limit=new.reporting_limit,
-            detection_limit=new.detection_limit,
-            qualifier=new.qualifier,
-            lab=new.lab or sample.lab,
-            analysed=new.analysed,
-            draw=new.draw or sample.draw,
-        )
-        for place, new in enumerate(sample.results, 1)
+    return tuple([_result(sample, new, n, number) for n, new in enumerate(sample.results, 1)])
+
+
+def _result(sample: NewSample, new: NewResult, place: int, number: int = 0) -> Result:
+    """One of them. By place, not by name: a file may hold 100,000."""
+    return Result(
+        place,
+        number,
+        new.parameter,
+        new.name,
+        new.reading,
+        sample.collected,
+        sample.point,
+        new.method,
+        new.reporting_limit,
+        new.detection_limit,
+        new.qualifier,
+        new.lab or sample.lab,
+        new.analysed,
+        new.draw or sample.draw,
     )

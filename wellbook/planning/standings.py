@@ -5,19 +5,21 @@ What a history tells (its trend, how unusual the latest step is) takes longer. I
 look to the next by `kept_histories`; what is not kept is `PENDING` until it was worked out.
 """
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
+from types import MappingProxyType
 
 from wellbook.book.record import Newest, Record, Tests
-from wellbook.book.rows import Point
+from wellbook.book.rows import NewResult, Point, Sample
 from wellbook.planning import kept_histories
 from wellbook.planning.kept_histories import Histories
 from wellbook.planning.overview import PointOverview, WellOverview, point_record
 from wellbook.planning.settings import yardsticks
 from wellbook.water.statistics.outcomes import PENDING
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 from wellbook.water.verdicts.latest_change import LatestChange, latest_change
 from wellbook.water.verdicts.point_record import PointRecord
@@ -129,20 +131,77 @@ def completed(
 
 
 def newest_changes(
-    record: Record, catalogue: Catalogue, today: date, samples: Collection[int]
+    record: Record,
+    catalogue: Catalogue,
+    today: date,
+    samples: Collection[int],
+    kept: Mapping[int, Sequence[NewResult]] = MappingProxyType({}),
 ) -> Iterator[tuple[LatestChange | None, ...]]:
     """What changed with the latest tests of each point, of those that are among some samples.
 
     No trend is worked out for it.
+
+    Args:
+        record: The record.
+        catalogue: The reference data.
+        today: The day.
+        samples: Numbers of samples.
+        kept: Results of samples that were kept just now, by the samples' numbers. A point where
+            they are all there is need not be read again.
     """
     by, read = (*yardsticks(record.settings, catalogue), today), one_history(record, today)
-    for well in first_look(record, catalogue, today).wells:
+    look = first_look(record, catalogue, today)
+    for well in look.wells:
         for point in well.points:
+            key = point.point.id
+            held = _all_kept(record, key, look.newest[key].counts, kept, today)
             yield tuple(
-                latest_change(read(point.point.id, one.parameter.key), one.parameter, *by)
+                latest_change(held or read(key, one.parameter.key), one.parameter, *by)
                 for one in point.standings
                 if one.latest.sample in samples
             )
+
+
+def _all_kept(
+    record: Record,
+    point: int,
+    counts: Mapping[str, int],
+    kept: Mapping[int, Sequence[NewResult]],
+    today: date,
+) -> PointRecord | None:
+    """Everything at a point, if that is what was kept just now and nothing else; None if not."""
+    if sum(map(len, kept.values())) < sum(counts.values()):
+        return None
+    drawn = [one for one in record.tests.samples(point) if one.collected.day <= today]
+    if not all(one.id in kept for one in drawn):
+        return None
+    held = PointRecord.of(_result(one, new) for one in drawn for new in kept[one.id])
+    analysed = {
+        key: sum(one.reading.kind is not Kind.NONE for one in history)
+        for key, history in held.histories.items()
+    }
+    return held if analysed == counts else None
+
+
+def _result(sample: Sample, new: NewResult) -> Result:
+    """As the record hands it out, but for its number. By place: there may be 100,000."""
+    return Result(
+        0,
+        sample.id,
+        new.parameter,
+        new.name,
+        new.reading,
+        sample.collected,
+        sample.point,
+        new.method,
+        new.reporting_limit,
+        new.detection_limit,
+        new.qualifier,
+        new.lab or sample.lab,
+        new.analysed,
+        new.draw or sample.draw,
+        sample.received,
+    )
 
 
 def from_memory(record: Record, today: date) -> RecordOf:

@@ -7,6 +7,7 @@ import pytest
 
 from wellbook.support import paths
 from wellbook.water.chemistry.balance import (
+    Ions,
     allowed_difference,
     charge_balance,
     dissolved_solids,
@@ -223,3 +224,11 @@ def test_one_of_calcium_and_magnesium_makes_no_hardness():
     assert "hardness" not in values(calcium=40)
     assert "hardness" not in values(magnesium=12)
     assert values(calcium=40.078, magnesium=24.305)["hardness"].low == near(2 * 100.086)
+
+
+@pytest.mark.parametrize("times", [0.1, 1 / 2.4973, 10.0])
+@pytest.mark.parametrize("key", sorted(ONE))
+def test_a_figure_put_otherwise_gives_the_balance_of_such_a_water(key, times):
+    found = {**SIX, **water(potassium=0.5, nitrate=0.2), "fluoride": Interval(0.0, 0.4)}
+    balance = charge_balance({**found, key: found[key] * times}, CATALOGUE)
+    assert Ions(found, CATALOGUE).with_other(key, times) == (balance.percent, balance.accepted)

@@ -43,9 +43,10 @@ def with_records(sheet: Sheet) -> Sheet:
 
 def _key(row: Cells) -> str:
     """The word before a value, where a row holds nothing but the two; else empty."""
-    filled = [i for i, cell in enumerate(row) if cell.strip()]
-    word = at(row, 0).strip(" :")
-    return folded(word) if filled == [0, 1] and role_of_column(word) else ""
+    if any(map(str.strip, row[2:])) or not (at(row, 0).strip() and at(row, 1).strip()):
+        return ""
+    word = row[0].strip(" :")
+    return folded(word) if role_of_column(word) else ""
 
 
 def _groups(rows: Sequence[Cells], keys: list[str], often: set[str]) -> list[list[int]]:

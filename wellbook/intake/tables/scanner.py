@@ -88,6 +88,8 @@ class TableScanner:
     _subject: int = 0
     _result: int = 0
     _also: list[int] = field(default_factory=list)  # more columns of results
+    _others: frozenset[int] = frozenset()  # columns of roles that only a row of results has
+    _known: set[tuple[str, ...]] = field(default_factory=set)  # words of rows of results
     _subjects: dict[str, bool] = field(default_factory=dict)
     _days_alone: int = -1  # lines that hold a day alone; -1 until they are counted
     _is_below_checks: bool = False
@@ -110,6 +112,8 @@ class TableScanner:
         self._need = max(columns.values()) + 1
         self._subject = next(columns[r] for r in (Role.NAME, Role.CODE, Role.CAS) if r in columns)
         self._result = columns[Role.RESULT]
+        self._others = frozenset(i for role, i in columns.items() if role not in _TOLD_BY_ALL)
+        self._known = set()
         results = (i for i, role in enumerate(roles_of(heading)) if role is Role.RESULT)
         self._also = [i for i in results if i != self._result]
 
@@ -146,12 +150,27 @@ class TableScanner:
             # A second column of results, for words, say, holds what this row has.
             other = next((row[i] for i in self._also if i < len(row) and is_reading(row[i])), "")
             row = [*row[: self._result], other, *row[self._result + 1 :]]
-        if self._is_subject(row[self._subject]) and self._is_result(row) and not self._is_foot(row):
+        words = self._words(row)
+        if words in self._known or self._tells_a_result(row, words):
             if len(row) > self._width and self._table.heading and not self.sheet.is_paper:
                 self._check_width(row, index)
             self._take(row, index)
         elif any(map(str.strip, row)):
             self._other(row, index)
+
+    def _tells_a_result(self, row: Cells, words: tuple[str, ...]) -> bool:
+        """Whether a row is one of results; rows of the same `words` that hold a figure are, too."""
+        is_one = self._is_subject(row[self._subject]) and self._is_result(row)
+        if not is_one or self._is_foot(row, words):
+            return False
+        if is_reading(row[self._result]):
+            self._known.add(words)
+        return True
+
+    def _words(self, row: Cells) -> tuple[str, ...]:
+        """The subject of a row, and its cells under no role but those that any row has."""
+        others = self._others
+        return (row[self._subject], *[cell for i, cell in enumerate(row) if i not in others])
 
     def finish(self) -> tuple[list[Table], Facts]:
         """The tables, and what was said outside of them; words below them fill what is missing."""
@@ -200,15 +219,21 @@ class TableScanner:
         is_answer = says_some(text) is not None and asks_presence(subject, self.catalogue)
         return is_answer or is_parameter(subject, self.catalogue)
 
-    def _is_foot(self, row: Cells) -> bool:
+    def _is_foot(self, row: Cells, words: tuple[str, ...]) -> bool:
         """Whether a row belongs to a letterhead or a footer: a page, a telephone, an address."""
-        others = {i for role, i in self._table.columns.items() if role not in _TOLD_BY_ALL}
-        words = [cell for i, cell in enumerate(row) if i not in others]
-        if not is_letterhead(words) or any(cell and understand(cell.strip()) for cell in words):
+        cells = words[1:]
+        if not is_letterhead(cells) or any(cell and understand(cell.strip()) for cell in cells):
             return False
         return not is_parameter(row[self._subject], self.catalogue)
 
     def _take(self, row: Cells, index: int) -> None:
+        if self._later:
+            self._take_facts()
+        self._table.rows.append(row)
+        self._table.indexes.append(index)
+
+    def _take_facts(self) -> None:
+        """Say of the rows that come what stands since the last of results."""
         is_other = bool(self._later.keys() & OF_ONE_SAMPLE)
         kinds = set(OF_A_KIND) & self._later.keys()
         if self._table.rows and (is_other or kinds or Role.DRAW in self._later):
@@ -219,13 +244,10 @@ class TableScanner:
             self._table = Table(
                 old.source, old.columns, {**kept, **self._later}, old.unit, old.heading
             )
-            self._later = {}
-        elif self._later:
+        else:
             kind = {role: self._later[role] for role in OF_A_KIND if role in self._later}
             self._table.facts = {**self._later, **self._table.facts, **kind}
-            self._later = {}
-        self._table.rows.append(row)
-        self._table.indexes.append(index)
+        self._later = {}
 
     def _other(self, row: Cells, index: int) -> None:
         roles = roles_of(row)
@@ -286,7 +308,7 @@ class TableScanner:
     def _is_row(self, row: Cells) -> bool:
         """Whether a row without a name or without a result is still one of the table."""
         subject, columns = row[self._subject].strip(), self._table.columns
-        if self._is_foot(row):
+        if self._is_foot(row, self._words(row)):
             return False
         if not subject:
             return is_reading(row[self._result])

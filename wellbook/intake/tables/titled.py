@@ -88,7 +88,7 @@ class _Run:
 
 def _runs(sheet: Sheet, catalogue: Catalogue) -> Iterator[_Run]:
     title = of_sheet = _title_of(sheet, catalogue)
-    if not title and not any(_named(alone(row), catalogue) for row in sheet.rows):
+    if not title and not any(_named(said, catalogue) for said in map(alone, sheet.rows) if said):
         return
     since, start = 0, -1
     figures: list[tuple[int, int, str]] = []

@@ -5,7 +5,7 @@ must be about the sum of what was measured. Both tell a slip in a report, not ba
 of Standard Methods 1030 E (from memory).
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from wellbook.water.chemistry.interval import Contents, Interval, between
@@ -27,6 +27,7 @@ NEEDED = ("calcium", "magnesium", "sodium", "chloride", "sulfate", "alkalinity")
 # Of alkalinity as CaCO3 this share stays as carbonate when the water is dried.
 _DRIED_ALKALINITY = 0.6
 _NITRATE_PER_NITROGEN = 62.004 / 14.007
+_Term = tuple[Interval, float]  # what is there, and by what it is multiplied to be meq/L
 _DILUTE, _MIDDLE = 3.0, 10.0  # meq/L of anions, ends of the classes of 1030 E
 
 
@@ -54,29 +55,90 @@ class Balance:
     @property
     def accepted(self) -> bool:
         """Whether the difference may lie within what is allowed, non-detects at their best."""
-        return self.difference.low <= self.allowed and self.difference.high >= -self.allowed
+        return _is_within(self.difference, self.allowed)
 
 
 def charge_balance(found: Contents, catalogue: Catalogue) -> Balance | None:
     """Balance of a sample; None if one of the six main ions was not measured."""
-    found = with_alkalinity(found, catalogue)
-    if any(key not in found for key in NEEDED):
-        return None
-    cations = milliequivalents(CATIONS, found, catalogue)
-    anions = milliequivalents((*ANIONS, "alkalinity"), found, catalogue)
-    percent = between(lambda c, a: 100 * (c - a) / (c + a), cations, anions)
-    if percent is None:
-        return None
-    return Balance(
-        cations=cations,
-        anions=anions,
-        percent=percent,
-        difference=Interval(cations.low - anions.high, cations.high - anions.low),
-        allowed=allowed_difference(
-            (anions.low + anions.high) / 2, (cations.low + cations.high) / 2
-        ),
-        lacking=tuple(key for key in ("potassium", "nitrate") if key not in found),
-    )
+    return Ions(found, catalogue).balance()
+
+
+class Ions:
+    """The ions of one sample, each in meq/L, so that the balance can be asked for with another."""
+
+    def __init__(self, found: Contents, catalogue: Catalogue) -> None:
+        """Work them out.
+
+        Args:
+            found: What the sample holds.
+            catalogue: The reference data.
+        """
+        self._found = with_alkalinity(found, catalogue)
+        self._is_whole = all(key in self._found for key in NEEDED)
+        self._catalogue = catalogue
+        self._cations = self._terms(CATIONS)
+        self._anions = self._terms((*ANIONS, "alkalinity"))
+        self._sums = _sum(self._cations), _sum(self._anions)
+
+    def balance(self) -> Balance | None:
+        """Their balance; None if one of the six main ions was not measured."""
+        cations, anions = self._sums
+        percent = _percent(cations, anions) if self._is_whole else None
+        if percent is None:
+            return None
+        return Balance(
+            cations=cations,
+            anions=anions,
+            percent=percent,
+            difference=_difference(cations, anions),
+            allowed=_allowed(cations, anions),
+            lacking=tuple(key for key in ("potassium", "nitrate") if key not in self._found),
+        )
+
+    def with_other(self, key: str, factor: float) -> tuple[Interval, bool] | None:
+        """Percent, and whether it were accepted, if one figure were so many times what it is."""
+        cations, anions = self._sums
+        if key in self._cations:
+            cations = _sum(self._cations, key, factor)
+        elif key in self._anions:
+            anions = _sum(self._anions, key, factor)
+        percent = _percent(cations, anions) if self._is_whole else None
+        if percent is None:
+            return None
+        return percent, _is_within(_difference(cations, anions), _allowed(cations, anions))
+
+    def _terms(self, keys: Iterable[str]) -> dict[str, _Term]:
+        found, catalogue = self._found, self._catalogue
+        return {key: (found[key], 1 / equivalent(key, catalogue)) for key in keys if key in found}
+
+
+def _percent(cations: Interval, anions: Interval) -> Interval | None:
+    return between(lambda c, a: 100 * (c - a) / (c + a), cations, anions)
+
+
+def _difference(cations: Interval, anions: Interval) -> Interval:
+    return Interval(cations.low - anions.high, cations.high - anions.low)
+
+
+def _is_within(difference: Interval, allowed: float) -> bool:
+    return difference.low <= allowed and difference.high >= -allowed
+
+
+def _allowed(cations: Interval, anions: Interval) -> float:
+    return allowed_difference((anions.low + anions.high) / 2, (cations.low + cations.high) / 2)
+
+
+def _sum(terms: Mapping[str, _Term], other: str = "", times: float = 1.0) -> Interval:
+    """Meq/L of some ions; the figure of one other may be taken so many times."""
+    low = high = 0.0
+    for key, (bounds, per) in terms.items():
+        if key == other:
+            low += bounds.low * times * per
+            high += bounds.high * times * per
+        else:
+            low += bounds.low * per
+            high += bounds.high * per
+    return Interval(low, high)
 
 
 def allowed_difference(anions: float, cations: float) -> float:
@@ -88,21 +150,19 @@ def allowed_difference(anions: float, cations: float) -> float:
 
 def milliequivalents(keys: Iterable[str], found: Contents, catalogue: Catalogue) -> Interval:
     """Sum of ions in meq/L; those not measured count as nothing."""
-    low = high = 0.0
-    for key in keys:
-        if key in found:
-            factor = 1 / equivalent(key, catalogue)
-            low += found[key].low * factor
-            high += found[key].high * factor
-    return Interval(low, high)
+    return _sum({k: (found[k], 1 / equivalent(k, catalogue)) for k in keys if k in found})
 
 
 def equivalent(key: str, catalogue: Catalogue) -> float:
     """Milligrams (of the usual basis) that carry one milliequivalent."""
-    parameter = catalogue.parameters[key]
-    if parameter.molar_mass is None or not parameter.charge:
-        raise ValueError(f"{parameter.name} is not an ion")
-    return float(parameter.molar_mass) / abs(parameter.charge)
+
+    def work() -> float:
+        parameter = catalogue.parameters[key]
+        if parameter.molar_mass is None or not parameter.charge:
+            raise ValueError(f"{parameter.name} is not an ion")
+        return float(parameter.molar_mass) / abs(parameter.charge)
+
+    return catalogue.once(("equivalent", key), work)
 
 
 def with_alkalinity(found: Contents, catalogue: Catalogue) -> Contents:

@@ -49,13 +49,13 @@ def contents(results: Iterable[Result], catalogue: Catalogue) -> dict[str, Inter
     and indices mean) and the field before the lab for pH, temperature, conductivity and
     alkalinity; of equals the median is taken.
     """
-    found: dict[str, dict[int, list[Interval]]] = {}
+    found: dict[str, list[tuple[int, Interval]]] = {}
     for result in results:
         parameter = catalogue.parameters.get(result.parameter)
         bounds = bounds_of(result, parameter) if parameter else None
         if bounds:
-            found.setdefault(result.parameter, {}).setdefault(_rank(result), []).append(bounds)
-    return {key: _middle(ranks[min(ranks)]) for key, ranks in found.items()}
+            found.setdefault(result.parameter, []).append((_rank(result), bounds))
+    return {key: _first(ranked) for key, ranked in found.items()}
 
 
 def bounds_of(result: Result, parameter: Parameter) -> Interval | None:
@@ -77,9 +77,11 @@ def between(function: Callable[..., float], *given: Interval) -> Interval | None
 
     None where it has no value at one of the ends (a division by nothing, a logarithm of zero).
     """
-    if not all(isfinite(bounds.high) for bounds in given):
-        return None
-    ends = [(b.low,) if b.exact else (b.low, b.high) for b in given]
+    ends = []
+    for bounds in given:
+        if not isfinite(bounds.high):
+            return None
+        ends.append((bounds.low,) if bounds.low == bounds.high else (bounds.low, bounds.high))
     try:
         values = [function(*corner) for corner in product(*ends)]
     except (ValueError, ZeroDivisionError):
@@ -92,7 +94,10 @@ def _rank(result: Result) -> int:
     return 0 if field or result.reading.fraction == Fraction.DISSOLVED else 1
 
 
-def _middle(several: list[Interval]) -> Interval:
-    if len(several) == 1:
-        return several[0]
+def _first(ranked: list[tuple[int, Interval]]) -> Interval:
+    """The middle of those of the lowest rank."""
+    if len(ranked) == 1:
+        return ranked[0][1]
+    lowest = min(rank for rank, _bounds in ranked)
+    several = [bounds for rank, bounds in ranked if rank == lowest]
     return Interval(median(b.low for b in several), median(b.high for b in several))

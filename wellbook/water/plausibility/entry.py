@@ -17,6 +17,7 @@ _LEAST_EQUAL = 3
 _LAST_MONTH = 12
 _LEAST_ALIKE = 2
 _LATELY = 4  # results in which a reporting limit is looked for
+Undetected = dict[tuple[Decimal | None, str], list[str]]  # parameters by figure and unit
 # Zero is a sound figure for these.
 _ZERO_FAMILIES = frozenset({"bacteria"})
 _ZERO_KEYS = frozenset(
@@ -73,7 +74,11 @@ def columns(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]
 
 def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> Iterator[Oddity]:
     """A `<` that was lost, and a zero where a lab would have printed one."""
-    undetected = [one for one in results if one.reading.kind is Kind.BELOW]
+    undetected: Undetected = {}
+    for one in results:
+        if one.reading.kind is Kind.BELOW:
+            at = one.reading.number, one.reading.unit
+            undetected.setdefault(at, []).append(one.parameter)
     for result in results:
         reading, parameter = result.reading, catalogue.parameters.get(result.parameter)
         if parameter is None or reading.kind is not Kind.NUMBER:
@@ -129,15 +134,17 @@ def _swapped(day: date, today: date | None, received: LocalTime | None) -> date 
 
 
 def _is_a_limit(result: Result, catalogue: Catalogue) -> bool:
-    key = result.parameter
-    return (result.reading.number, result.reading.unit) in catalogue.once(
-        ("highest", key),
-        lambda: {(one.high, one.unit) for one in catalogue.limits_of(key) if one.rule is Rule.MAX},
+    highest = catalogue.once(
+        "highest",
+        lambda: {
+            (one.parameter, one.high, one.unit) for one in catalogue.limits if one.rule is Rule.MAX
+        },
     )
+    return (result.parameter, result.reading.number, result.reading.unit) in highest
 
 
 def _whose_limit(
-    result: Result, results: Sequence[Result], undetected: Sequence[Result], history: History
+    result: Result, results: Sequence[Result], undetected: Undetected, history: History
 ) -> str:
     """Of what a figure is exactly the reporting limit; empty if of nothing."""
     if _was_limit(result, history):
@@ -159,17 +166,15 @@ def _is_own_limit(result: Result) -> bool:
         return False
 
 
-def _is_limit_beside(result: Result, undetected: Sequence[Result], history: History) -> bool:
+def _is_limit_beside(result: Result, undetected: Undetected, history: History) -> bool:
     """Whether two others of the sample at least were not detected at just this figure.
 
     Where so low a figure was found before, it tells nothing.
     """
-    if len(undetected) < _LEAST_ALIKE:
+    alike = undetected.get((result.reading.number, result.reading.unit), ())
+    if sum(key != result.parameter for key in alike) < _LEAST_ALIKE:
         return False
-    if any(_is_found_at(one, result) for one in history.get(result.parameter, ())):
-        return False
-    return sum(one.parameter != result.parameter and _is_undetected_at(one, result)
-               for one in undetected) >= _LEAST_ALIKE  # fmt: skip
+    return not any(_is_found_at(one, result) for one in history.get(result.parameter, ()))
 
 
 def _is_undetected_at(one: Result, result: Result) -> bool:

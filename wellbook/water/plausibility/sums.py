@@ -8,7 +8,7 @@ from wellbook.water.chemistry.balance import (
     CATIONS,
     NEEDED,
     Balance,
-    charge_balance,
+    Ions,
     dissolved_solids,
 )
 from wellbook.water.chemistry.interval import Contents, Interval, between
@@ -71,15 +71,16 @@ def sums(
 def _balance(
     found: Contents, results: Sequence[Result], catalogue: Catalogue, *, is_new: bool
 ) -> Iterator[Oddity]:
-    balance = charge_balance(found, catalogue)
+    measured = Ions(found, catalogue)
+    balance = measured.balance()
     if balance is None:
         return
     worst = _nearest(balance.percent)
-    as_no3 = is_new and _is_nitrate_as_no3(found, balance, catalogue)
+    as_no3 = is_new and _is_nitrate_as_no3(found, balance, measured)
     if balance.accepted and not as_no3:
         return
     in_meq = any(r.parameter == "alkalinity" and "eq" in r.reading.unit for r in results)
-    slips = [slip for slip in _likely(found, catalogue, worst) if in_meq or slip is not Slip.HALVED]
+    slips = [slip for slip in _likely(found, measured, worst) if in_meq or slip is not Slip.HALVED]
     if as_no3:
         slips = [Slip.NITRATE_AS_NO3, *(one for one in slips if one is not Slip.NITRATE_AS_NO3)]
     ions = {*CATIONS, *ANIONS, "alkalinity", "bicarbonate", "carbonate"}
@@ -91,23 +92,26 @@ def _balance(
     )
 
 
-def _is_nitrate_as_no3(found: Contents, balance: Balance, catalogue: Catalogue) -> bool:
+def _is_nitrate_as_no3(found: Contents, balance: Balance, measured: Ions) -> bool:
     """Whether too many anions are just what nitrate as NO3 would make of nitrate as N."""
     nitrate = found.get("nitrate")
     if nitrate is None or not nitrate.exact or balance.percent.high > -_EXCESS_PERCENT:
         return False
-    cured = charge_balance({**found, "nitrate": nitrate * (1 / 4.4266)}, catalogue)
-    return cured is not None and _nearest(cured.percent) <= _CURED_PERCENT
+    cured = measured.with_other("nitrate", 1 / 4.4266)
+    return cured is not None and _nearest(cured[0]) <= _CURED_PERCENT
 
 
-def _likely(found: Contents, catalogue: Catalogue, worst: float) -> list[Slip]:
+def _likely(found: Contents, measured: Ions, worst: float) -> list[Slip]:
     """Single slips that, put right, make the ions balance, the best first."""
     cures = []
     for key, factor, slip in _SLIPS:
         if key in found and found[key].exact:
-            cured = charge_balance({**found, key: found[key] * factor}, catalogue)
-            if cured and (cured.accepted or _nearest(cured.percent) < worst / _MUCH_BETTER):
-                cures.append((_nearest(cured.percent), slip))
+            cured = measured.with_other(key, factor)
+            if cured is None:
+                continue
+            percent, is_accepted = cured
+            if is_accepted or _nearest(percent) < worst / _MUCH_BETTER:
+                cures.append((_nearest(percent), slip))
     return list(dict.fromkeys(slip for _unused, slip in sorted(cures, key=itemgetter(0))))
 
 

@@ -13,7 +13,7 @@ from statistics import median
 
 from wellbook.water.units import conversion
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.readings import Flag, Fraction, Kind
+from wellbook.water.values.readings import Flag, Fraction, Kind, Reading
 from wellbook.water.values.results import Result
 
 DAYS_A_YEAR = 365.25
@@ -88,8 +88,12 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
         kept = _one_sort(kept, lambda result: result.draw)
     by_day: dict[date, list[tuple[float, float]]] = {}
     used = 0
+    known: dict[int, tuple[float, float] | None] = {}  # by identity: results may share a reading
     for result in kept:
-        bounds = _bounds(result, parameter)
+        reading = result.reading
+        if id(reading) not in known:
+            known[id(reading)] = _bounds(reading, parameter)
+        bounds = known[id(reading)]
         if bounds:
             used += 1
             by_day.setdefault(result.collected.day, []).append(bounds)
@@ -131,8 +135,7 @@ def _day(day: date, bounds: Sequence[tuple[float, float]]) -> CensoredValue:
     return span_on(day, median(low for low, _ in bounds), median(high for _, high in bounds))
 
 
-def _bounds(result: Result, parameter: Parameter) -> tuple[float, float] | None:
-    reading = result.reading
+def _bounds(reading: Reading, parameter: Parameter) -> tuple[float, float] | None:
     if Flag.REJECTED in reading.flags or reading.number is None:
         return None
     shown = conversion.as_shown(reading, parameter)

@@ -94,7 +94,7 @@ def _in(unit: str, basis: str, reading: Reading, parameter: Parameter) -> Decima
     if reading.number is None or (reading.unit == unit and reading.basis == basis):
         return reading.number
     try:
-        return convert(reading.number, reading.unit, reading.basis, unit, basis, parameter).number
+        return _line(reading.unit, reading.basis, unit, basis, parameter).of(reading.number)
     except NoConversion:
         return None
 
