@@ -143,8 +143,8 @@ class Grouping:
                 self._leave_out(table, at, aside or next(iter(what.troubles), None))
                 continue
             bucket.results.append(replace(what.result, lab=own_lab) if own_lab else what.result)
-            asked = (*doubts, *what.doubts) if doubts or what.troubles else ()
-            bucket.marks.append(Mark(table.place(at), asked))
+            open_ones = (*doubts, *what.doubts) if doubts or what.troubles else ()
+            bucket.marks.append(Mark(table.place(at), open_ones))
 
     def _tell(self, table: Table, at: int, troubles: Iterable[Trouble]) -> None:
         for trouble in troubles:
