@@ -63,6 +63,19 @@ def test_tables_side_by_side_whose_results_have_another_heading_are_both_read(dr
     }  # fmt: skip
 
 
+def test_no_figure_goes_under_a_name_of_the_table_beside_it_where_half_the_names_are_known(
+    draft_of,
+):
+    draft = draft_of(
+        f"{HEAD}Group A,Result,Units,Group B,Result,Units\nIron,0.3,mg/L,Calcium,40,mg/L\n"
+        "Zorbium,0.1,mg/L,Magnesium,9,mg/L\nLead,0.001,mg/L,Quux,1,mg/L\n"
+        "Frobium,0.2,mg/L,Xyzzy,2,mg/L\n"
+    )
+    found = {row[1]: row[2] for row in taken(draft)}
+    assert found["calcium"] == "40"
+    assert found.get("iron", "0.3") == "0.3"
+
+
 def test_water_of_the_pressure_tank_is_a_sample_and_the_pressure_is_none(draft_of):
     draft = draft_of(
         "Parameter,Unit,Pressure tank,Barn\nDate sampled,,2026-02-04,2026-02-04\n"

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wellbook.intake.draft import NO_DAY
-from wellbook.intake.words.dates import Order, clock, order_of, taken_apart
+from wellbook.intake.words.dates import Order, clock, order_of, taken_apart, tells_day
 from wellbook.water.values.local_time import LocalTime
 
 TABLE = "Analyte,Result,Units,Collected\nIron,1,mg/L,{}\n"
@@ -209,3 +209,21 @@ def test_a_day_on_which_something_else_happened_is_none(draft_of):
         "Nitrate-N: 2.7 mg/L\nChloride: 19 mg/L\nArsenic: <1 ug/L\n"
     )
     assert "no_date" in keys(draft_of(text, "mail.txt"))
+
+
+@pytest.mark.parametrize(
+    ("text", "is_day", "is_whole"),
+    [
+        ("2024-05-13", True, True),
+        ("2024-05-13 00:00:00", True, True),
+        ("5/13/2024 kitchen tap", True, False),
+        ("2024-05-13 14:30", True, False),
+        ("May 2024", True, True),
+        ("2024", True, True),
+        ("Kitchen", False, False),
+        ("", False, False),
+    ],
+)
+def test_a_day_is_whole_where_nothing_stands_behind_it(text, is_day, is_whole):
+    assert tells_day(text, TODAY) == is_day
+    assert tells_day(text, TODAY, is_whole=True) == is_whole

@@ -11,6 +11,7 @@ from datetime import date
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables.cells import (
     SAMPLE,
+    are_parameters,
     asks_presence,
     at,
     is_counter,
@@ -271,8 +272,7 @@ def _without_result_over_names(
 ) -> list[Role | None]:
     """The roles, without that of results where such a word stands over names: `Measured (mg/L)`."""
     cells = [at(row, 0) for _, row in below if at(row, 0)]
-    known = sum(is_parameter(cell, catalogue) for cell in cells)
-    is_over_names = roles[0] is Role.RESULT and known > 1 and known * 2 >= len(cells)
+    is_over_names = roles[0] is Role.RESULT and are_parameters(cells, catalogue)
     return [None, *roles[1:]] if is_over_names else roles
 
 
@@ -328,5 +328,4 @@ def _name_column(
     if (roles[0] or is_pair) and _reaches_beyond(heading, below, 0):
         return None
     cells = [at(row, 0) for _, row in below if at(row, 0) and not role_of(at(row, 0))]
-    known = sum(is_parameter(cell, catalogue) for cell in cells)
-    return 0 if known > 1 and known * 2 >= len(cells) else None
+    return 0 if are_parameters(cells, catalogue) else None

@@ -52,6 +52,12 @@ def is_parameter(cell: str, catalogue: Catalogue) -> bool:
     )
 
 
+def are_parameters(cells: Sequence[str], catalogue: Catalogue) -> bool:
+    """Whether the filled cells of a column name parameters: two and at least half of them."""
+    known = sum(is_parameter(cell, catalogue) for cell in cells)
+    return known > 1 and known * 2 >= len(cells)
+
+
 def asks_presence(cell: str, catalogue: Catalogue) -> bool:
     """Whether a cell names bacteria, of which `yes` and `no` tell something."""
     parameter = read_name(cell.strip(" ?"), catalogue).parameter

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.intake.tables.cells import at, is_parameter, rows_of_words
+from wellbook.intake.tables.cells import are_parameters, at, is_parameter, rows_of_words
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.headings import roles_of
@@ -125,9 +125,7 @@ def _cuts_of_names(
     below = rows[index + 1 :][:_LOOK]
 
     def are_names(column: int) -> bool:
-        cells = [text for row in below if (text := at(row, column))]
-        known = sum(is_parameter(cell, catalogue) for cell in cells)
-        return known > 1 and known * 2 > len(cells)
+        return are_parameters([text for row in below if (text := at(row, column))], catalogue)
 
     results = [i for i, role in enumerate(roles) if role is Role.RESULT]
     starts = []

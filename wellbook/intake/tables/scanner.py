@@ -12,7 +12,7 @@ from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import heads_checks, is_check, section
-from wellbook.intake.words.dates import is_whole_day, month_or_year, taken_apart
+from wellbook.intake.words.dates import tells_day
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.lab_words import is_result_word, says_some
 from wellbook.intake.words.letterheads import is_letterhead
@@ -59,10 +59,7 @@ def _day_over(row: Cells) -> str:
 
 def _is_day_alone(row: Cells, today: date) -> bool:
     text = _day_over(row)
-    if not text:
-        return False
-    printed = taken_apart(text, today)
-    return is_whole_day(printed.rest) if printed else month_or_year(text) is not None
+    return bool(text) and tells_day(text, today, is_whole=True)
 
 
 @dataclass(slots=True)

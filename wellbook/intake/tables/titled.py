@@ -7,7 +7,7 @@ from datetime import date
 from wellbook.intake.files.sheets import Cells, Line, Sheet, alone, distinct
 from wellbook.intake.tables.cells import at, begins_with_figures, is_parameter
 from wellbook.intake.tables.columns import is_reading
-from wellbook.intake.words.dates import is_whole_day, month_named, month_or_year, taken_apart
+from wellbook.intake.words.dates import month_named, month_or_year, tells_day
 from wellbook.intake.words.headings import role_of
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
@@ -93,7 +93,11 @@ def _runs(sheet: Sheet, catalogue: Catalogue) -> Iterator[_Run]:
     since, start = 0, -1
     figures: list[tuple[int, int, str]] = []
     for index, row in enumerate([*sheet.rows, []]):
-        is_figure = bool(title) and _is_day(at(row, 0)) and is_reading(at(row, 1))
+        is_figure = (
+            bool(title)
+            and tells_day(at(row, 0), date.max, is_whole=True)
+            and is_reading(at(row, 1))
+        )
         if is_figure and not _is_named(row, catalogue):
             figures.append((index, 1, at(row, 0)))
             continue
@@ -122,11 +126,6 @@ def _title_of(sheet: Sheet, catalogue: Catalogue) -> str:
     """The sheet's name as title of all its figures; names over its columns say more than that."""
     title = _named(sheet.name, catalogue)
     return "" if title and any(_is_named(row, catalogue) for row in sheet.rows[:_TOP]) else title
-
-
-def _is_day(text: str) -> bool:
-    printed = taken_apart(text, date.max)
-    return is_whole_day(printed.rest) if printed else month_or_year(text) is not None
 
 
 def _is_named(row: Cells, catalogue: Catalogue) -> bool:

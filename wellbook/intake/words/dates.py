@@ -187,9 +187,18 @@ _PARTS = tuple(
 
 
 @lru_cache(maxsize=4096)
-def tells_day(text: str, today: date) -> bool:
-    """Whether a text is a day, or the month or year of one."""
-    return taken_apart(text, today) is not None or month_or_year(text) is not None
+def tells_day(text: str, today: date, *, is_whole: bool = False) -> bool:
+    """Whether a text is a day, or the month or year of one.
+
+    Args:
+        text: The text.
+        today: The latest day that a year of two digits can mean.
+        is_whole: Whether nothing may stand behind the day, such as a place.
+    """
+    printed = taken_apart(text, today)
+    if printed is None:
+        return month_or_year(text) is not None
+    return not is_whole or is_whole_day(printed.rest)
 
 
 def month_or_year(text: str) -> PartialDate | None:
