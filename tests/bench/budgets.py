@@ -187,9 +187,12 @@ def works(folder: Path, readings: int) -> Iterable[Work]:
     undone.write_bytes(book.read_bytes())
     wellbook("add", undone, one, "--accept")()
     csv_and_sql = script("csv-sql", folder / "bare.sqlite", *tables)
+    csv_and_tables = script("csv-tables", empty, folder / "bare.sqlite", *tables)
     bare_window = script("bare-window")
     yield Work("take in the table", wellbook("add", copy, *tables, "--accept"), csv_and_sql, 6,
                before=fresh(empty))  # fmt: skip
+    yield Work("take in beside tables", wellbook("add", copy, *tables, "--accept"),
+               csv_and_tables, before=fresh(empty))  # fmt: skip
     yield Work("add one more", wellbook("add", copy, one, "--accept"), before=fresh(book))
     yield Work("undo", wellbook("undo", copy), before=fresh(undone))
     kept = Path(os.environ["XDG_DATA_HOME"]) / "wellbook" / "cache" / "histories"

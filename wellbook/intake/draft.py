@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import NamedTuple
 
 from wellbook.book.rows import NewSample
 from wellbook.intake.files.sheets import Place, Sheet
@@ -17,8 +18,7 @@ ACCREDITED = "accreditation"  # key of the finding that the file prints the lab'
 ORDER_ASSUMED = {Order.MONTH_FIRST: "date_month_first", Order.DAY_FIRST: "date_day_first"}
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):  # as `Place` is, one for each row
     """Where a reading stands in its file, and what is doubted about it.
 
     Attributes:

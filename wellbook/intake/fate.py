@@ -110,7 +110,7 @@ def met_in(draft: Draft, book: Book, catalogue: Catalogue, *, well: str = "") ->
         AlreadyThere: All of it is in the book.
     """
     settled = tuple(
-        replace(one, marks=tuple(replace(mark, doubts=()) for mark in one.marks))
+        replace(one, marks=tuple(mark._replace(doubts=()) for mark in one.marks))
         for one in draft.samples
     )
     found = fate(replace(draft, samples=settled), book, catalogue, well=well)

@@ -14,7 +14,7 @@ def sample(found: DraftSample, name: str) -> DraftSample:
     """A sample whose places name the inner file."""
     if not name:
         return found
-    marks = tuple(replace(mark, place=_place_in(mark.place, name)) for mark in found.marks)
+    marks = tuple(mark._replace(place=_place_in(mark.place, name)) for mark in found.marks)
     return replace(found, marks=marks)
 
 
@@ -41,4 +41,4 @@ def not_taken(left: NotTaken, name: str) -> NotTaken:
 
 
 def _place_in(place: Place, name: str) -> Place:
-    return replace(place, sheet=f"{name}: {place.sheet}" if place.sheet else name)
+    return place._replace(sheet=f"{name}: {place.sheet}" if place.sheet else name)

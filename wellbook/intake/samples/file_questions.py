@@ -78,7 +78,7 @@ def with_comma_doubt(samples: tuple[DraftSample, ...], comma: Commas) -> tuple[D
     def marked(sample: DraftSample) -> Iterator[Mark]:
         for result, mark in zip(sample.sample.results, sample.marks, strict=True):
             is_open = pattern.search(result.reading.text.strip())
-            yield replace(mark, doubts=(*mark.doubts, "comma")) if is_open else mark
+            yield mark._replace(doubts=(*mark.doubts, "comma")) if is_open else mark
 
     return tuple(replace(sample, marks=tuple(marked(sample))) for sample in samples)
 
@@ -88,7 +88,7 @@ def with_doubt(samples: tuple[DraftSample, ...], doubt: str) -> tuple[DraftSampl
     return tuple(
         replace(
             sample,
-            marks=tuple(replace(mark, doubts=(*mark.doubts, doubt)) for mark in sample.marks),
+            marks=tuple(mark._replace(doubts=(*mark.doubts, doubt)) for mark in sample.marks),
         )
         for sample in samples
     )

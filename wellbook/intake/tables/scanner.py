@@ -2,9 +2,10 @@
 
 import re
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import date
+from operator import itemgetter
 
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables.cells import asks_presence, at, is_parameter
@@ -87,6 +88,7 @@ class TableScanner:
     _also: list[int] = field(default_factory=list)  # more columns of results
     _others: frozenset[int] = frozenset()  # columns of roles that only a row of results has
     _known: set[tuple[str, ...]] = field(default_factory=set)  # words of rows of results
+    _words_of: dict[int, Callable[[Cells], tuple[str, ...]]] = field(default_factory=dict)
     _subjects: dict[str, bool] = field(default_factory=dict)
     _days_alone: int = -1  # lines that hold a day alone; -1 until they are counted
     _is_below_checks: bool = False
@@ -110,7 +112,7 @@ class TableScanner:
         self._subject = next(columns[r] for r in (Role.NAME, Role.CODE, Role.CAS) if r in columns)
         self._result = columns[Role.RESULT]
         self._others = frozenset(i for role, i in columns.items() if role not in _TOLD_BY_ALL)
-        self._known = set()
+        self._known, self._words_of = set(), {}
         results = (i for i, role in enumerate(roles_of(heading)) if role is Role.RESULT)
         self._also = [i for i in results if i != self._result]
 
@@ -166,8 +168,11 @@ class TableScanner:
 
     def _words(self, row: Cells) -> tuple[str, ...]:
         """The subject of a row, and its cells under no role but those that any row has."""
-        others = self._others
-        return (row[self._subject], *[cell for i, cell in enumerate(row) if i not in others])
+        words = self._words_of.get(len(row))
+        if words is None:
+            columns = (i for i in range(len(row)) if i not in self._others)
+            words = self._words_of[len(row)] = itemgetter(self._subject, *columns)
+        return words(row)
 
     def finish(self) -> tuple[list[Table], Facts]:
         """The tables, and what was said outside of them; words below them fill what is missing."""
