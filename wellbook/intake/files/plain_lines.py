@@ -66,6 +66,8 @@ _ANSWER = re.compile(
     r"^(?P<name>[^\W\d][\w. ]{0,40}?)\s+(?P<rest>yes|no|ja|nein|oui|non|s[ií])\.?$", re.IGNORECASE
 )
 _PARTS = re.compile(r"[,;]\s+|\s/\s|\s{2,}")
+# The first colon is of a time, as in `Well tap, sampled on 3 May at 9:50`.
+_TIME_FIRST = re.compile(r"[^:]*(?<![^\W_])\d{1,2}:\d\d(?!\d)")
 _DOTS = "...."  # that lead from a name to its figure
 _WIDE = re.compile(r"\S\s{2,}\S")
 _CELL = re.compile(r"\S+(?: \S+)*")
@@ -159,7 +161,8 @@ def cells_of(line: str) -> Cells:
 def pair_of(text: str) -> Cells:
     """What stands before and after the colon of a text; the text alone if it has none."""
     text = _LIMIT.sub("", text.strip())
-    found = next(filter(None, (kind.match(text) for kind in _KINDS)), None)
+    kinds = _KINDS[1:] if _TIME_FIRST.match(text) else _KINDS
+    found = next(filter(None, (kind.match(text) for kind in kinds)), None)
     if not found or "//" in found["rest"][:2] or _OF_A_LIMIT.search(found["name"]):
         return [text]
     return [found["name"].strip(" -*•"), found["rest"].strip()]

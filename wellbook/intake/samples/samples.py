@@ -15,6 +15,7 @@ from wellbook.intake.samples.repeats import repeated
 from wellbook.intake.samples.results import ROLES as RESULT_ROLES
 from wellbook.intake.samples.results import Made, Maker, is_figure, with_figure
 from wellbook.intake.tables.tables import NotTaken, Table
+from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.log import Log, Trouble
 from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
@@ -191,7 +192,7 @@ class Grouping:
             cells.get(Role.REPORTED, ""), what=N_("day of the report")
         )
         self._tell(table, at, (*troubles, *more, *even_more))
-        point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL)
+        point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL) or _place_in_number(cells)
         lab_number = _first(cells, Role.NUMBER, Role.REPORT_NUMBER)
         named = (cells.get(role, "") for role in (Role.POINT, Role.CLIENT_NUMBER, Role.WELL))
         draw = next(filter(None, map(read_draw, named)), "")
@@ -220,6 +221,12 @@ def _purpose(text: str) -> str:
     if not text:
         return ""
     return next((purpose for purpose, words in _PURPOSES if words.search(text)), "")
+
+
+def _place_in_number(cells: Mapping[Role, str]) -> str:
+    """A number of the sample that names a place, such as `WELL-1`."""
+    number = cells.get(Role.NUMBER, "")
+    return number if is_place(number) else ""
 
 
 def _first(cells: Mapping[Role, str], *roles: Role) -> str:

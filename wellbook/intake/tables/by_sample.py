@@ -96,7 +96,7 @@ def by_sample(
     dated = [i for i in own if days[i][0] and not aside(days[i][1])]
     if not dated and not any(is_parameter(at(row, name), catalogue) for _, row in below):
         return None
-    about = _about([*_lines_above(sheet, index, name, own), *below], name, own)
+    about = _about([*_lines_above(sheet, index, name, own), *below], (name, own), heading)
     said = {normal_name(text): is_water for text, is_water in told_columns.items()}
     samples = dated or [i for i in own if _is_sample(heading[i], roles[i], i, about)]
     samples = [i for i in own if said.get(normal_name(heading[i]), i in samples)]
@@ -186,9 +186,15 @@ def _say_not_taken(
                 table.not_taken.append(NotTaken(at(row, i), why, place, is_aside, column))
 
 
-def _about(below: Rows, name: int, own: list[int]) -> dict[Role, Cells]:
-    """Rows such as `Date collected` tell about the sample of their column."""
+def _about(below: Rows, columns: tuple[int, list[int]], heading: Cells) -> dict[Role, Cells]:
+    """Rows such as `Date collected` tell about the sample of their column.
+
+    So does one such as `Sample description`, for its point, where the heading names no places.
+    """
+    name, own = columns
     rows = {role_of(at(row, name)): row for _, row in reversed(below)}
+    if Role.CLIENT_NUMBER in rows and not any(is_place(heading[i]) for i in own):
+        rows.setdefault(Role.POINT, rows[Role.CLIENT_NUMBER])
     return {
         role: rows[role] for role in SAMPLE if role in rows and any(at(rows[role], i) for i in own)
     }

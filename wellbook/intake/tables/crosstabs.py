@@ -33,6 +33,7 @@ from wellbook.water.values.catalogue import Catalogue
 
 _TOP = 60  # rows among which the heading is looked for
 _UNDATED = N_("its row has no day of sampling")
+_PAIR = 2  # cells of a word and what it tells
 _ABOVE = 2  # rows above a further heading that may tell about its samples
 _HEADS = 6  # rows below a heading among which units are looked for
 _SEVERAL = 3  # headings that are parameters and can't all be there by chance
@@ -110,6 +111,8 @@ def _first(
                 sheet, index, roles, catalogue, (today, told_columns)
             )
             if table and not _has_plain_heading(sheet, index):
+                if Role.POINT in facts and roles[0] is None and sum(map(bool, row)) == _PAIR:
+                    table.columns.pop(Role.POINT, None)  # `Type of supply`, `Private well`
                 table.facts = facts
                 return table
         if not _has_several_days(row, today):
