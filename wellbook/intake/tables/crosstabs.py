@@ -19,6 +19,7 @@ from wellbook.intake.tables.cells import (
     with_a_day,
 )
 from wellbook.intake.tables.columns import is_reading
+from wellbook.intake.tables.remarks import is_kept
 from wellbook.intake.tables.tables import NotTaken, Table, told
 from wellbook.intake.words.asides import is_number, is_place
 from wellbook.intake.words.dates import tells_day
@@ -194,7 +195,9 @@ def _by_parameter(
     if len(names) < 2 and not _is_log([row for _, row in filled], dated, today):  # noqa: PLR2004
         return None  # one name alone may stand anywhere
     by_stage = [Role.POINT] if stages and Role.POINT not in kept else []
-    table = unfolded_table(sheet, [*kept, *by_stage, Role.NAME, Role.UNIT, Role.RESULT])
+    notes = _notes_by_name(roles, names, filled)
+    by_note = [Role.NOTE] if notes else []
+    table = unfolded_table(sheet, [*kept, *by_stage, *by_note, Role.NAME, Role.UNIT, Role.RESULT])
     table.heading = heading
     loose = [i for i in range(len(heading)) if i not in names and i not in kept.values()]
     unknown = [
@@ -222,10 +225,30 @@ def _by_parameter(
         for i in sorted([*names, *unknown]):
             if at(row, i):
                 drawn = [*shared, *(stages.get(i, "") for _role in by_stage)]
+                drawn += [at(row, notes[i]) if i in notes else "" for _role in by_note]
                 table.rows.append([*drawn, heading[i].strip(), units.get(i, ""), at(row, i)])
                 table.indexes.append(number)
                 table.cells.append(i)
     return table if table.rows else None
+
+
+def _notes_by_name(
+    roles: list[Role | None], names: list[int], rows: list[tuple[int, list[str]]]
+) -> dict[int, int]:
+    """The column of marks for each column of results: the one right behind it, or one for all.
+
+    One for all holds for a whole sample, as where it was held too long; a mark that says of a
+    figure that nothing was detected does not.
+    """
+    columns = [
+        i
+        for i, role in enumerate(roles)
+        if role in {Role.NOTE, Role.QUALIFIER} and any(is_kept(at(row, i)) for _, row in rows)
+    ]
+    if len(columns) == 1:
+        is_open = len(names) > 1 and any("U" in at(row, columns[0]) for _, row in rows)
+        return {} if is_open else dict.fromkeys(names, columns[0])
+    return {i: i + 1 for i in names if i + 1 in columns}
 
 
 def _without_names(
