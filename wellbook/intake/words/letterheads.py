@@ -71,6 +71,11 @@ def _is_lab(words: str) -> bool:
     return bool(is_named) and not role_of(_OF_A_PLACE.sub("", words))
 
 
+def without_page(text: str) -> str:
+    """A text without the number of its page, such as `Page 1 of 2`."""
+    return _PAGE.sub(" ", text)
+
+
 def is_firm(text: str) -> bool:
     """Whether a line alone names a firm or a lab, such as `Cold Spring Environmental`."""
     words = folded(text)
