@@ -4,6 +4,7 @@ How labs head them: common practice, no source. All labs are invented.
 """
 
 import io
+from decimal import Decimal
 
 import pytest
 from reportlab.pdfgen.canvas import Canvas
@@ -142,3 +143,39 @@ def test_a_sentence_on_a_limit_is_no_reading_and_a_count_in_one_is(draft_of):
     draft = draft_of("Sample of 4 February 2026\n- Lead: 4 ppb\n- Iron: 0.1 mg/L\n"
                      "Limit for lead is 15 ppb.\n", "letter.txt")  # fmt: skip
     assert [row[2] for row in taken(draft)] == ["4 ppb", "0.1 mg/L"]
+
+
+SAMPLES = "Collected,2026-02-18,,,,\nAnalyte,Units,"
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        "Kitchen,RL,Barn,RL\nLead,ug/L,ND,1,8,1\nIron,mg/L,0.3,0.05,ND,0.05\n",
+        "Kitchen,Barn,RL\nLead,ug/L,ND,8,1\nIron,mg/L,0.3,ND,0.05\n",
+        "RL,Kitchen,Barn\nLead,ug/L,1,ND,8\nIron,mg/L,0.05,0.3,ND\n",
+        "Kitchen,,Barn,\n,,Result,RL,Result,RL\nLead,ug/L,ND,1,8,1\nIron,mg/L,0.3,0.05,ND,0.05\n",
+    ],
+    ids=["behind each", "behind all", "before all", "below merged heads"],
+)
+def test_reporting_limits_beside_columns_of_samples_are_those_of_their_results(draft_of, rows):
+    draft = draft_of(SAMPLES + rows)
+    found = {
+        (sample.point_name, r.name): (r.reporting_limit, r.reading.number)
+        for sample in draft.samples
+        for r in sample.sample.results
+    }
+    assert found == {
+        ("Kitchen", "Lead"): ("1", Decimal(1)), ("Kitchen", "Iron"): ("0.05", Decimal("0.3")),
+        ("Barn", "Lead"): ("1", Decimal(8)), ("Barn", "Iron"): ("0.05", Decimal("0.05")),
+    }  # fmt: skip
+    assert draft.not_taken == ()
+
+
+@pytest.mark.parametrize("head", ["Q", "Flag", "Note", "Footnote"])
+def test_marks_behind_the_column_of_a_sample_are_those_of_its_results(draft_of, head):
+    rows = f"Kitchen,{head},Barn,{head}\nLead,ug/L,2,B,8,\nIron,mg/L,0.3,,0.1,U\n"
+    draft = draft_of(SAMPLES + rows)
+    found = [(r.name, r.qualifier, r.reading.kind) for s in draft.samples for r in s.sample.results]
+    assert found == [("Lead", "B", "number"), ("Iron", "", "number"),
+                     ("Lead", "", "number"), ("Iron", "U", "below")]  # fmt: skip

@@ -62,6 +62,48 @@ def test_no_reading_is_made_of_a_footer_and_its_figures_stay_listed(draft_of, li
     assert any(one.place.row == 5 for one in draft.not_taken)
 
 
+@pytest.mark.parametrize(
+    "words",
+    ["This report shall not be reproduced except in full.", "Laboratory director: on file"],
+)
+@pytest.mark.parametrize(
+    "table", ["Total Coliform,Absent\n", "Total Coliform,Absent\nIron (mg/L),0.3\n"]
+)
+def test_a_footer_with_the_number_of_its_page_is_neither_a_result_nor_left(draft_of, words, table):
+    head = (
+        "Sample collected,2026-02-04\nSample location,Kitchen sink\nType of supply,Private well\n"
+    )
+    draft = draft_of(f"{head}{table}E. coli,Absent\n{words},Page 1\n")
+    assert [row[1] for row in taken(draft)][-1] == "e_coli"
+    assert all(mark.is_certain for sample in draft.samples for mark in sample.marks)
+    assert not {"1", "Page 1"} & {one.what for one in draft.not_taken}
+
+
+def test_a_number_of_a_page_below_a_table_is_no_figure_that_was_left(draft_of):
+    foot = "This report shall not be reproduced except in full.,,Page 1 of 2"
+    draft = draft_of(f"{HEAD}Parameter,Result,Unit\nIron,0.31,mg/L\nLead,2,ug/L\n{foot}\n")
+    assert draft.not_taken == ()
+
+
+def test_a_column_of_limits_beside_samples_is_listed_once_whatever_its_cells_say(draft_of):
+    head = "What we tested,Your water,Recommended\n"
+    draft = draft_of(
+        f"{HEAD}{head}Iron,2.07 mg/L,0.3 or less\npH,6.3,6.5-8.5\nZinc,1 mg/L,5 max.\n"
+    )
+    assert [(one.what, one.is_aside) for one in draft.not_taken] == [("0.3 or less", True)]
+
+
+@pytest.mark.parametrize("head", ["Dil", "Dil Fac", "Dil. Factor", "DF", "Dilution"])
+def test_a_dilution_is_no_result_that_was_left_out(draft_of, head):
+    draft = draft_of(f"{HEAD}Parameter,Result,Unit,{head}\nIron,0.31,mg/L,5\nLead,2,ug/L,1\n")
+    assert all(one.is_aside for one in draft.not_taken)
+
+
+def test_the_time_of_a_day_in_a_column_is_no_figure_that_was_left(draft_of):
+    draft = draft_of(f"{HEAD}Parameter,Result,Unit,Set up\nIron,0.31,mg/L,2026-02-05 15:30\n")
+    assert draft.not_taken == ()
+
+
 def test_an_unknown_name_with_a_unit_is_no_footer(draft_of):
     draft = draft_of(
         f"{HEAD}Parameter,Result,Unit\nIron,0.31,mg/L\nFrobnium 12345 Ashton,12,mg/L\n"

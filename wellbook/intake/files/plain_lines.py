@@ -92,6 +92,8 @@ _COMPARED = re.compile(
     re.IGNORECASE,
 )
 _YEAR = re.compile(r"(?:19|20)\d\d$")
+# The first colon is of a time, as in `Well tap, sampled on 3 May at 9:50`.
+_TIME_FIRST = re.compile(r"[^:]*(?<![^\W_])\d{1,2}:\d\d(?!\d)")
 _DOTS = "...."  # that lead from a name to its figure
 _WIDE = re.compile(r"\S\s{2,}\S")
 _CELL = re.compile(r"\S+(?: \S+)*")
@@ -210,7 +212,8 @@ def cells_of(line: str) -> Cells:
 def pair_of(text: str) -> Cells:
     """What stands before and after the colon of a text; the text alone if it has none."""
     text = _LIMIT.sub("", text.strip())
-    found = next(filter(None, (kind.match(text) for kind in _KINDS)), None)
+    kinds = _KINDS[1:] if _TIME_FIRST.match(text) else _KINDS
+    found = next(filter(None, (kind.match(text) for kind in kinds)), None)
     if not found or "//" in found["rest"][:2] or _OF_A_LIMIT.search(found["name"]):
         return [text]
     return [found["name"].strip(" -*•"), found["rest"].strip()]

@@ -15,9 +15,11 @@ from wellbook.intake.files.sheets import Cells, Place, Sheet
 from wellbook.intake.tables.cells import asks_presence, at, is_figure, is_parameter, why_not
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table, told
+from wellbook.intake.words.asides import LIMIT, aside
 from wellbook.intake.words.dates import clock, days_within, is_whole_day, taken_apart
 from wellbook.intake.words.doubts import means_germs
 from wellbook.intake.words.headings import role_of, roles_of
+from wellbook.intake.words.letterheads import without_page
 from wellbook.intake.words.preamble import facts_below, facts_in
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
@@ -26,6 +28,7 @@ from wellbook.water.values.catalogue import Catalogue
 _FIGURE = re.compile(
     r"(?<![^\W_])(?:(?<![\d.])\.)?\d+(?:[.,]\d+)*"
 )  # not within a word, as in CaCO3
+_TIME = re.compile(r"(?<![\d.,])\d{1,2}:\d\d(?::\d\d)?(?![\d:.,])")  # beside a day
 _WORD = re.compile(
     r"\b(absent\w*|absence|present|neg(?:ative)?|pos(?:itive)?|not (?:detected|found)"
     r"|none detected|ausen\w+|presen[tc]\w*|pr[ée]sen[ct]\w*|n[ée]gati[fv]\w*"
@@ -44,6 +47,7 @@ _GERMS = re.compile(r"coli|ba[ck]t|germ|g[ée]rm|keim|microb|micr[óo]b|entero|b
 _PAIR = 2  # cells of a name and a word
 _SHORT = 8  # words of such a line
 _SUBJECTS = {Role.NAME, Role.CODE, Role.CAS, Role.RESULT}
+_LIMITS = (Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
 _SHOWN = 60  # letters of a line that is left aside
 _WORDS = 60  # of a line among which a name is looked for
 _NAME = 3  # words of a name
@@ -85,7 +89,7 @@ def unaccounted(
         account.strike(one.place, one.what)
     for place, text in kept:
         account.strike(place, text)
-    return [one for sheet in sheets for one in account.left_in(sheet)]
+    return [*account.asides.values(), *(o for sheet in sheets for o in account.left_in(sheet))]
 
 
 @dataclass(slots=True)
@@ -96,11 +100,13 @@ class _Account:
         catalogue: To know a parameter's name.
         today: No date after it is a fact.
         unkept: Where a figure stands of which no result was made.
+        asides: The first figure of each column that holds limits.
     """
 
     catalogue: Catalogue
     today: date
     unkept: set[Place]
+    asides: dict[str, NotTaken] = field(default_factory=dict)
     _struck: dict[Row, list[str]] = field(default_factory=dict)
     _whole: set[Row] = field(default_factory=set)  # rows each cell of which has a meaning
     _heads: set[str] = field(default_factory=set)  # words over tables, beside no figure of theirs
@@ -118,8 +124,12 @@ class _Account:
             for index, row in zip(table.indexes, table.rows, strict=True):
                 result = row[table.columns[Role.RESULT]]
                 words = (cell for cell in row if cell and not _is_result(cell))
-                self.strike(table.source.place(index, 0), result, *words)
+                limits = (row[table.columns[role]] for role in _LIMITS if role in table.columns)
+                self.strike(
+                    table.source.place(index, 0), result, *words, *filter(_is_result, limits)
+                )
                 self._heads |= {cell for cell in row if cell and not is_reading(cell)}
+            self._strike_asides(table)
             return
         known = set(table.columns.values())
         width = max(map(len, table.rows), default=0)
@@ -139,6 +149,23 @@ class _Account:
                 self.strike(place, *(at(row, i) for i in known))
             else:
                 self._whole.add(_row(place))
+
+    def _strike_asides(self, table: Table) -> None:
+        """Strike off what stands in columns of limits, and list each of these columns once."""
+        listed = {(one.place.row, one.what) for one in table.not_taken}
+        for column in range(len(table.heading)):
+            heading = at(table.heading, column)
+            if aside(heading) != LIMIT or column in table.cells:
+                continue
+            why = why_not(heading)[0]
+            cells = {i: text for i in table.indexes if (text := at(table.source.rows[i], column))}
+            for index, text in cells.items():
+                place = table.source.place(index, column)
+                if any(map(str.isdigit, text)) and (place.row, text) not in listed:
+                    self.strike(place, text)
+                    self.asides.setdefault(
+                        place.sheet + why, NotTaken(text, why, place, is_aside=True)
+                    )
 
     def settled(self, sheets: Sequence[Sheet]) -> dict[str, set[int]]:
         """Numbers of the rows of which nothing is left, by the name of their sheet."""
@@ -206,7 +233,12 @@ class _Account:
                 tokens[token] -= 1
             else:
                 missing.append(token)
-        return missing
+        return self._without_page(cell, missing) if missing else []
+
+    def _without_page(self, cell: str, missing: list[str]) -> list[str]:
+        """What is missing of a cell, without the number of a page."""
+        told = set(_tokens(without_page(cell), self.today))
+        return [token for token in missing if token in told]
 
     def _names_something(self, row: Cells) -> bool:
         """Whether a row names what can be measured, in a cell or within its words."""
@@ -272,7 +304,8 @@ def _is_telling(text: str) -> bool:
 
 def _is_word(text: str) -> bool:
     """Whether a cell is a word for a figure, such as `ND`; one letter is a flag."""
-    return len(text) > 1 and is_reading(text) and not role_of(text)
+    is_said = len(text) > 1 and any(map(str.isalnum, text))
+    return is_said and is_reading(text) and not role_of(text)
 
 
 def _is_result(text: str) -> bool:
@@ -290,6 +323,8 @@ def _tokens(text: str, today: date) -> list[str]:
     printed = taken_apart(text, today)
     if (printed and is_whole_day(printed.rest)) or (":" in text and clock(text)):
         return []
-    for start, end in reversed(days_within(text, today)):
+    spans = days_within(text, today)
+    for start, end in reversed(spans):
         text = text[:start] + " " + text[end:]
+    text = _TIME.sub(" ", text) if spans else text
     return _FIGURE.findall(text) + [found.casefold() for found in _WORD.findall(text)]

@@ -158,7 +158,7 @@ def with_hidden_doubts(
         is_in_row = place.row in rows.get(place.sheet, ())
         is_in_column = place.column in columns.get(place.sheet, ())
         found = [HIDDEN_ROW] * is_in_row + [HIDDEN_COLUMN] * is_in_column
-        return replace(mark, doubts=(*mark.doubts, *found)) if found else mark
+        return mark._replace(doubts=(*mark.doubts, *found)) if found else mark
 
     return tuple(replace(one, marks=tuple(map(marked, one.marks))) for one in samples)
 

@@ -9,6 +9,7 @@ from wellbook.book.rows import NewResult
 from wellbook.intake.samples.days import Days
 from wellbook.intake.samples.formulas import basis_of
 from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, of_care, unknown
+from wellbook.intake.tables.remarks import flag_in, is_kept
 from wellbook.intake.words import codes
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
@@ -71,11 +72,6 @@ _NO_LIMIT = re.compile(
 )
 _DETECTION = re.compile(
     r"\bmdl\b|\bdetect\w* l\w+|instrument detection|long term method", re.IGNORECASE
-)
-_HELD = re.compile(
-    r"hold\w*[- ]time\w* (?:was |were |has been )?exceed|exceed\w* (?:the )?(?:\S+ )?hold"
-    r"|(?:past|beyond|out of|outside) (?:the )?(?:\S+ )?hold|held too long",
-    re.IGNORECASE,
 )
 _DRAWN = (Role.DRAW, Role.KIND)
 _UNDETECTED = {"U", "ND", "BDL"}  # flags beside a result that is left blank
@@ -371,17 +367,15 @@ def _qualifier(cells: Facts) -> str:
     roles = (Role.QUALIFIER, Role.SIGN, Role.REMARK)
     parts = [cells[role] for role in roles if cells.get(role, "") not in {"", *SIGNS_APART}]
     note = cells.get(Role.NOTE, "")
-    return " ".join([*parts, note] if _HELD.search(note) else parts)
+    return " ".join([*parts, note] if is_kept(note) else parts)
 
 
 def _meaning_of_flags(cells: Facts) -> str:
     remark = cells.get(Role.REMARK, "")
     meant = codes.REMARKS.get(remark, "")
     sign = cells.get(Role.SIGN, "")
-    # A comment is prose: of its words only those on the holding time are taken for a flag.
-    held = "held too long" if _HELD.search(cells.get(Role.NOTE, "")) else ""
     sign = "" if sign in SIGNS_APART or sign.casefold() in _YES | _NO else sign
-    parts = (cells.get(Role.QUALIFIER, ""), meant, sign, held)
+    parts = (cells.get(Role.QUALIFIER, ""), meant, sign, flag_in(cells.get(Role.NOTE, "")))
     return " ".join(filter(None, parts))
 
 

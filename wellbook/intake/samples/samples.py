@@ -15,6 +15,7 @@ from wellbook.intake.samples.repeats import repeated
 from wellbook.intake.samples.results import ROLES as RESULT_ROLES
 from wellbook.intake.samples.results import Made, Maker, is_figure, with_figure
 from wellbook.intake.tables.tables import NotTaken, Table
+from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.log import Log, Trouble
 from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
@@ -174,7 +175,7 @@ class Grouping:
         for places, trouble in repeated(bucket.results):
             for place in places:
                 mark = bucket.marks[place]
-                bucket.marks[place] = replace(mark, doubts=(*mark.doubts, trouble.key))
+                bucket.marks[place] = mark._replace(doubts=(*mark.doubts, trouble.key))
                 self.log.add(trouble, mark.place.page or mark.place.sheet, mark.place.row)
 
     def _bucket(
@@ -196,7 +197,7 @@ class Grouping:
             cells.get(Role.REPORTED, ""), what=N_("day of the report")
         )
         self._tell(table, at, (*troubles, *more, *even_more))
-        point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL)
+        point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL) or _place_in_number(cells)
         lab_number = _first(cells, Role.NUMBER, Role.REPORT_NUMBER)
         named = (cells.get(role, "") for role in (Role.POINT, Role.CLIENT_NUMBER, Role.WELL))
         draw = next(filter(None, map(read_draw, named)), "")
@@ -225,6 +226,12 @@ def _purpose(text: str) -> str:
     if not text:
         return ""
     return next((purpose for purpose, words in _PURPOSES if words.search(text)), "")
+
+
+def _place_in_number(cells: Mapping[Role, str]) -> str:
+    """A number of the sample that names a place, such as `WELL-1`."""
+    number = cells.get(Role.NUMBER, "")
+    return number if is_place(number) else ""
 
 
 def _first(cells: Mapping[Role, str], *roles: Role) -> str:

@@ -27,6 +27,7 @@ from wellbook.intake.words.asides import UPKEEP, aside, is_care, is_number, is_p
 from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import is_nothing, meant_by, respelled_figure, says_some
+from wellbook.intake.words.letterheads import is_letterhead
 from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.preamble import OF_A_KIND
 from wellbook.intake.words.roles import Role
@@ -44,6 +45,8 @@ _OF_A_RESULT = {
     *(Role.REPORTING_LIMIT, Role.DETECTION_LIMIT, Role.LIMIT_UNIT, Role.LIMIT_TYPE),
     *(Role.QUALIFIER, Role.SIGN, Role.ANALYSED, Role.CAS, Role.CODE),
 }
+# What columns behind the one of a sample tell about its results.
+_TOLD_BESIDE = (Role.REPORTING_LIMIT, Role.DETECTION_LIMIT, Role.QUALIFIER, Role.NOTE)
 _MAY_BEGIN = {None, *_ABOUT_A_SAMPLE}  # what may stand over the names
 # Rows of such a table that tell about its results and hold none.
 _BESIDE = {
@@ -98,7 +101,7 @@ def by_sample(
     dated = [i for i in own if days[i][0] and not aside(days[i][1])]
     if not dated and not any(is_parameter(at(row, name), catalogue) for _, row in below):
         return None
-    about = _about([*_lines_above(sheet, index, name, own), *below], name, own)
+    about = _about([*_lines_above(sheet, index, name, own), *below], (name, own), heading)
     said = {normal_name(text): is_water for text, is_water in told_columns.items()}
     samples = dated or [i for i in own if _is_sample(heading[i], roles[i], i, about)]
     samples = [i for i in own if said.get(normal_name(heading[i]), i in samples)]
@@ -114,10 +117,14 @@ def by_sample(
         day = Role.SOME_DATE if is_tested else Role.DATE
         told_apart = [day, Role.POINT][: 1 + has_places]
     about = {role: row for role, row in about.items() if role not in told_apart}
-    about |= _about([*_lines_above(sheet, index, name, own), *below], name, own, OF_A_KIND)
+    about |= _about(
+        [*_lines_above(sheet, index, name, own), *below], (name, own), heading, OF_A_KIND
+    )
     roles = _with_units(roles, heading, below, name)
     kept = [role for role in _KEPT if role in roles]
-    table = unfolded_table(sheet, [*told_apart, *about, *kept, Role.NAME, Role.RESULT])
+    beside = _beside_samples((roles, heading), below, (name, samples))
+    more = [role for role in _TOLD_BESIDE if any(role in one for one in beside.values())]
+    table = unfolded_table(sheet, [*told_apart, *about, *kept, *more, Role.NAME, Role.RESULT])
     table.guessed, table.heading = guessed, heading
     for i in samples:
         is_bare = bool(guessed) or (roles[i] is Role.RESULT and len(samples) == 1)
@@ -125,10 +132,13 @@ def by_sample(
         shared = [*title[: len(told_apart)], *(at(row, i) for row in about.values())]
         for number, row in below:
             others = [at(row, roles.index(role)) for role in kept]
+            others += [at(row, beside[i][role]) if role in beside[i] else "" for role in more]
             answers = says_some(at(row, i)) is not None
             is_answer = answers and asks_presence(at(row, name), catalogue)
             _take(table, (number, row, i, name), [*shared, *others], is_answer=is_answer)
-    _say_not_taken(table, heading, [i for i in own if i not in samples], (below, name))
+    used = {column for one in beside.values() for column in one.values()}
+    left = [i for i in own if i not in samples and i not in used]
+    _say_not_taken(table, heading, left, (below, name))
     return table if table.rows or table.not_taken else None
 
 
@@ -155,6 +165,8 @@ def _take(
         return
     if meant_by(at(row, name)) == "not detected" and not any(map(str.isdigit, text)):
         return  # a line that says what a mark means
+    if not is_reading(text) and is_letterhead([at(row, name), text]):
+        return  # a footer, such as `Page 1`
     if role_of(at(row, name)) in _BESIDE or aside(at(row, name)) == UPKEEP:
         if any(map(str.isdigit, text)):
             why, place = why_not(at(row, name))[0], table.source.place(number, column)
@@ -191,11 +203,44 @@ def _say_not_taken(
 
 
 def _about(
-    below: Rows, name: int, own: list[int], of: Sequence[Role] = SAMPLE
+    below: Rows, columns: tuple[int, list[int]], heading: Cells, of: Sequence[Role] = SAMPLE
 ) -> dict[Role, Cells]:
-    """Rows such as `Date collected` tell about the sample of their column."""
+    """Rows such as `Date collected` tell about the sample of their column.
+
+    So does one such as `Sample description`, for its point, where the heading names no places.
+    """
+    name, own = columns
     rows = {role_of(at(row, name)): row for _, row in reversed(below)}
+    if Role.CLIENT_NUMBER in rows and not any(is_place(heading[i]) for i in own):
+        rows.setdefault(Role.POINT, rows[Role.CLIENT_NUMBER])
     return {role: rows[role] for role in of if role in rows and any(at(rows[role], i) for i in own)}
+
+
+def _beside_samples(
+    told: tuple[list[Role | None], Cells], below: Rows, columns: tuple[int, list[int]]
+) -> dict[int, dict[Role, int]]:
+    """Columns such as `RL` right behind the one of each sample, by their roles.
+
+    The words over them may stand in the row below the heading. One alone for a limit is of all
+    samples.
+    """
+    (roles, heading), (name, samples) = told, columns
+    second = below[0][1] if below and not at(below[0][1], name) else []
+    words = [
+        roles[i] if at(heading, i) else role_of(at(second, i))
+        for i in range(max(len(heading), len(second)))
+    ]
+    found: dict[int, dict[Role, int]] = {i: {} for i in samples}
+    for i in samples:
+        for column in range(i + 1, len(words)):
+            role = words[column]
+            if role not in _TOLD_BESIDE or role in found[i]:
+                break
+            found[i][role] = column
+    for role in (Role.REPORTING_LIMIT, Role.DETECTION_LIMIT):
+        if words.count(role) == 1:
+            found = {i: {**one, role: words.index(role)} for i, one in found.items()}
+    return found
 
 
 def _lines_above(sheet: Sheet, index: int, name: int, own: list[int]) -> Rows:

@@ -19,6 +19,7 @@ from wellbook.intake.tables.cells import (
     with_a_day,
 )
 from wellbook.intake.tables.columns import is_reading
+from wellbook.intake.tables.remarks import is_kept
 from wellbook.intake.tables.tables import NotTaken, Table, told
 from wellbook.intake.words.asides import aside, is_care, is_number, is_place
 from wellbook.intake.words.dates import tells_day
@@ -41,6 +42,7 @@ from wellbook.water.values.signs import folded
 
 _TOP = 60  # rows among which the heading is looked for
 _UNDATED = N_("its row has no day of sampling")
+_PAIR = 2  # cells of a word and what it tells
 _ABOVE = 2  # rows above a further heading that may tell about its samples
 _HEADS = 6  # rows below a heading among which units are looked for
 _SEVERAL = 3  # headings that are parameters and can't all be there by chance
@@ -118,6 +120,8 @@ def _first(
                 sheet, index, roles, catalogue, (today, told_columns)
             )
             if table and not _has_plain_heading(sheet, index):
+                if Role.POINT in facts and roles[0] is None and sum(map(bool, row)) == _PAIR:
+                    table.columns.pop(Role.POINT, None)  # `Type of supply`, `Private well`
                 table.facts = facts
                 return table
         if not _has_several_days(row, today):
@@ -180,18 +184,7 @@ def _by_parameter(
     units, skip = _units_row([row for _, row in rows[:1]], names)
     units = units or _units_below([row for _, row in rows[1:_HEADS]], names)
     if not kept and rows and (skip or not any(at(rows[0][1], i) for i in names)):
-        # The heading takes two lines, and what is said of the samples stands in the second.
-        second = roles_of(rows[0][1])
-        kept = {
-            role: i
-            for i, role in reversed(list(enumerate(second)))
-            if role in SAMPLE and not at(heading, i)
-        }
-        width = max(len(heading), len(second))
-        heading = [
-            at(heading, i) or (at(rows[0][1], i) if i in kept.values() else "")
-            for i in range(width)
-        ]
+        heading, kept = _second_line(heading, rows[0][1])
         skip = 1 if kept else skip
     filled = [(number, row) for number, row in rows[skip:] if any(row)]
     kept = kept or _days_unnamed(heading, [row for _, row in filled], today)
@@ -204,7 +197,9 @@ def _by_parameter(
     if len(names) < 2 and not _is_log([row for _, row in filled], dated, today):  # noqa: PLR2004
         return None  # one name alone may stand anywhere
     by_stage = [Role.POINT] if stages and Role.POINT not in kept else []
-    table = unfolded_table(sheet, [*kept, *by_stage, Role.NAME, Role.UNIT, Role.RESULT])
+    notes = _notes_by_name(roles, names, filled)
+    by_note = [Role.NOTE] if notes else []
+    table = unfolded_table(sheet, [*kept, *by_stage, *by_note, Role.NAME, Role.UNIT, Role.RESULT])
     table.heading = heading
     loose = [i for i in range(len(heading)) if i not in named and i not in kept.values()]
     unknown = [
@@ -224,21 +219,60 @@ def _by_parameter(
         if dated and not any(tells_day(at(row, i), today) for i in dated):
             if any(is_reading(at(row, i)) for i in names):
                 words = next((at(row, i) for i in dated if at(row, i)), "")
-                table.undated.append((number, words))
-                table.not_taken += [
-                    NotTaken(at(row, i), _(_UNDATED), table.source.place(number, i))
-                    for i in sorted([*names, *unknown])
-                    if is_figure(at(row, i))
-                ]
+                _say_undated(table, (number, row), sorted([*names, *unknown]), words)
             continue
         shared = [at(row, kept[role]) for role in kept]
         for i in sorted([*names, *unknown]):
             if at(row, i):
                 drawn = [*shared, *(stages.get(i, "") for _role in by_stage)]
+                drawn += [at(row, notes[i]) if i in notes else "" for _role in by_note]
                 table.rows.append([*drawn, heading[i].strip(), units.get(i, ""), at(row, i)])
                 table.indexes.append(number)
                 table.cells.append(i)
     return table if table.rows else None
+
+
+def _say_undated(table: Table, line: tuple[int, list[str]], columns: list[int], words: str) -> None:
+    """List the figures of a row without a day of sampling; the words stand where it would."""
+    number, row = line
+    table.undated.append((number, words))
+    table.not_taken += [
+        NotTaken(at(row, i), _(_UNDATED), table.source.place(number, i))
+        for i in columns
+        if is_figure(at(row, i))
+    ]
+
+
+def _second_line(heading: list[str], below: list[str]) -> tuple[list[str], dict[Role, int]]:
+    """A heading of two lines, with what the second one says of the samples, by its columns."""
+    second = roles_of(below)
+    kept = {
+        role: i
+        for i, role in reversed(list(enumerate(second)))
+        if role in SAMPLE and not at(heading, i)
+    }
+    width = max(len(heading), len(second))
+    whole = [at(heading, i) or (at(below, i) if i in kept.values() else "") for i in range(width)]
+    return whole, kept
+
+
+def _notes_by_name(
+    roles: list[Role | None], names: list[int], rows: list[tuple[int, list[str]]]
+) -> dict[int, int]:
+    """The column of marks for each column of results: the one right behind it, or one for all.
+
+    One for all holds for a whole sample, as where it was held too long; a mark that says of a
+    figure that nothing was detected does not.
+    """
+    columns = [
+        i
+        for i, role in enumerate(roles)
+        if role in {Role.NOTE, Role.QUALIFIER} and any(is_kept(at(row, i)) for _, row in rows)
+    ]
+    if len(columns) == 1:
+        is_open = len(names) > 1 and any("U" in at(row, columns[0]) for _, row in rows)
+        return {} if is_open else dict.fromkeys(names, columns[0])
+    return {i: i + 1 for i in names if i + 1 in columns}
 
 
 def _without_names(

@@ -25,13 +25,13 @@ from wellbook.intake.tables.titled import with_dittos, with_titles
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import taken_apart
 from wellbook.intake.words.headings import is_standard, role_of, role_of_column, roles_of
+from wellbook.intake.words.letterheads import lab_in_head
 from wellbook.intake.words.preamble import (
     OF_A_KIND,
     OF_ONE_SAMPLE,
     Facts,
     facts_below,
     facts_in,
-    lab_in_head,
     says_a_fact,
     stands_alone,
 )
@@ -74,6 +74,9 @@ def tables_in(
     sheet = stacked(with_heads_filled(shaped), catalogue)
     tables = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
     if tables:
+        if lab := lab_in_head(sheet.rows[: tables[0].indexes[0]] if tables[0].indexes else []):
+            for table in tables:
+                table.facts = {Role.LAB: lab, **table.facts}
         return tables, tables[0].facts
     found = _heading(sheet.rows, catalogue)
     if found is None:

@@ -17,7 +17,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"\b(s?mclg?|maximum contaminant|standards?|guidelines?|criteri\w+|action level"
             r"|advisory|exceed\w*|pass(ed)?|fail(ed)?|meets|safe|rating|verdict|price|cost|fee"
             r"|account|invoice|e ?mail|phone|telephone|fax|county|city|state|zip|street"
-            r"|address|page|dilution|df|uncertainty|recovery|rpd|batch|prep\w*|extract\w*|digest\w*|due|turnaround"
+            r"|address|page|dil(ution|n)?|df|uncertainty|recovery|rpd|batch|prep\w*|extract\w*|digest\w*|due|turnaround"
             r"|allow(ed|able))\b"
         ),
     ),
@@ -156,7 +156,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         ),
     ),
     (Role.WELL, r"^(well|well (id|name|no|number|tag)|source well)$"),
-    (Role.NOTE, r"\b(comments?|notes?|remarks?|memo)\b"),
+    (Role.NOTE, r"\b(comments?|(foot ?)?notes?|remarks?|memo)\b"),
     (
         Role.RESULT,
         (

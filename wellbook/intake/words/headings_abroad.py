@@ -119,7 +119,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         r"^(kennz(eichen|eichnung|ung)?|indicateurs?|indicador(es)?|calificador(es)?)$",
     ),
     (Role.SIGN, r"^(signe|signo|vorzeichen)$"),
-    (Role.NOTE, r"^(observaciones|notas?|remarques?|bemerkung(en)?|anmerkung(en)?)$"),
+    (Role.NOTE, r"^(observaciones|notas?|remarques?|bemerkung(en)?|anmerkung(en)?|fussnoten?)$"),
 )
 _PATTERNS = tuple((role, re.compile(pattern)) for role, pattern in _WORDS)
 

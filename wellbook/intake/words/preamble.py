@@ -1,7 +1,7 @@
 """Lines of words beside a table: `Collected: 2025-05-03`, `Sample ID,AB-1`."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from datetime import date
 from itertools import pairwise
 
@@ -16,6 +16,7 @@ from wellbook.intake.words.dates import (
     taken_apart,
 )
 from wellbook.intake.words.headings import role_of, roles_of
+from wellbook.intake.words.letterheads import is_firm
 from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.signs import folded
@@ -73,15 +74,6 @@ _TITLE = re.compile(
     r"\b(waters?|tests?|results?|reports?|analys[ei]s|analisis|logs?|data|records?|notes?|book"
     r"|quality|history|agua|eau|wasser\w*|informe|rapport|bericht)\b"
 )
-_HEAD = 3  # lines
-_LONGEST_NAME = 60
-_LAB = re.compile(r"\b(labs?|laborator(y|ies|ios?)|laboratoires?|labore?|analytical)\b")
-# Words of a title, of a field or of a sentence rather than of a name.
-_NO_LAB = re.compile(
-    r"\b(reports?|results?|analys[ei]s|analisis|samples?|certificates?|tests?|data|sheet|number"
-    r"|informes?|resultados?|muestras?|rapports?|resultats?|bericht|befund|ergebnisse|probe[n]?"
-    r"|no|nr|id|from|the|your|our|by|accredited|certified|akkreditiert\w*|acreditad[oa])\b|\d"
-)
 
 # Before what a sample is called, as in `Sample 8812-02: Barn hydrant`.
 _NUMBERED = re.compile(
@@ -89,7 +81,13 @@ _NUMBERED = re.compile(
     r"(?: ?[\w./-]{0,12}\d[\w./-]{0,12}){1,3}$|^description$"
 )
 # A time with words behind it.
-_TIME = re.compile(r"(?:at )?\d{1,2}:\d\d(?::\d\d)?(?: ?[ap]\.?m\b\.?)?(?=[\s,;(])", re.IGNORECASE)
+_TIME = re.compile(
+    r"(?:at )?\d{1,2}:\d\d(?::\d\d)?(?: ?[ap]\.?m\b\.?)?(?=[\s,;(.]|$)", re.IGNORECASE
+)
+# Such as `Well tap, sampled 28 April 2023`.
+_PLACE_SAMPLED = re.compile(
+    r"(?P<place>[^,:;.]{3,40}), (?:was )?(?:sampled|collected|drawn|taken)\b", re.IGNORECASE
+)
 _COLON = re.compile(r":(?=\s)")
 _WORD = re.compile(r"[^\s:]+")
 # Words before a day that is none of sampling.
@@ -296,7 +294,11 @@ def _days_told(text: str) -> Facts:
         is_rough = _OF_A_TEST.search(folded(" ".join(words)))
         role = Role.DATE if is_told else next(dated, Role.SOME_DATE if is_rough else None)
         if role:
-            facts.setdefault(role, text[start:end])
+            time = _TIME.match(text, end + 1)
+            facts.setdefault(role, text[start : time.end() if time else end])
+    place = _PLACE_SAMPLED.match(text) if Role.DATE in facts else None
+    if place and is_place(place["place"]):
+        facts[Role.POINT] = place["place"]
     return facts
 
 
@@ -338,23 +340,11 @@ def stands_alone(rows: Iterable[Cells], today: date) -> Facts:
         for text in lines
         if (len(text.split()) <= _WORDS_OF_PLACE or text in drawn)
         and is_place(text)
-        and not _TITLE.search(folded(text))
+        and not (_TITLE.search(folded(text)) or is_firm(text))
     ]
     draws = [text for text in drawn if text not in places]
     found = ((Role.SOME_DATE, days), (Role.POINT, places), (Role.DRAW, draws))
     return {role: texts[0] for role, texts in found if len(texts) == 1}
-
-
-def lab_in_head(rows: Sequence[Cells]) -> str:
-    """The name of a lab that stands alone in one of the first lines, as in the head of a letter."""
-    for row in rows[:_HEAD]:
-        name = alone(row)
-        if ":" in name or len(name) > _LONGEST_NAME:
-            continue
-        words = folded(name)
-        if " " in words and _LAB.search(words) and not (_NO_LAB.search(words) or role_of(words)):
-            return name
-    return ""
 
 
 def says_a_fact(text: str) -> bool:

@@ -1,0 +1,89 @@
+"""Where the water was drawn, and which lab tested it, by the lines around results.
+
+All labs are invented. How labs write them: common practice, no source.
+"""
+
+import pytest
+
+TABLE = "Parameter,Result,Unit\nIron,0.31,mg/L\nLead,2,ug/L\n"
+DAY = "Collected,2026-02-18\n"
+
+
+def points(draft):
+    return [sample.point_name for sample in draft.samples]
+
+
+def labs(draft):
+    return {sample.sample.lab for sample in draft.samples}
+
+
+def test_the_name_of_a_lab_is_no_place_though_a_spring_stands_in_it(draft_of):
+    draft = draft_of(f"Cold Spring Environmental,,\n{DAY}{TABLE}")
+    assert points(draft) == [""]
+    assert labs(draft) == {"Cold Spring Environmental"}
+
+
+@pytest.mark.parametrize("name", ["Deep Well Drilling", "Spring Pump Services"])
+def test_the_name_of_a_firm_is_no_place(draft_of, name):
+    assert points(draft_of(f"{name},,\n{DAY}{TABLE}")) == [""]
+
+
+@pytest.mark.parametrize(
+    ("line", "name"),
+    [
+        (
+            "# Brindle Fork Water Laboratory - client portal download",
+            "Brindle Fork Water Laboratory",
+        ),
+        ("Analysis report | Hollin Ridge Analytical", "Hollin Ridge Analytical"),
+        ("Marrow County Environmental Health Laboratory",) * 2,
+        ("DUNMORE COUNTY PUBLIC HEALTH LABORATORY",) * 2,
+        ("Lindow Testing",) * 2,
+        ("Private Well Water Testing", ""),
+        ("Water Quality Testing", ""),
+        ("Lead Testing", ""),
+    ],
+)
+def test_the_lab_stands_alone_in_the_head_and_no_title_is_one(draft_of, line, name):
+    assert labs(draft_of(f"{line},,\n{DAY}{TABLE}")) == {name}
+
+
+def test_the_lab_above_a_table_of_columns_of_samples_is_told(draft_of):
+    head = "Copper Beech Laboratories,,\nCollected,2026-02-18,\n"
+    draft = draft_of(f"{head}Analyte,Kitchen,Barn\nLead (ug/L),2,3\nIron (mg/L),0.2,0.4\n")
+    assert labs(draft) == {"Copper Beech Laboratories"}
+
+
+def test_the_kind_of_supply_is_not_the_place_where_a_place_is_told(draft_of):
+    head = f"{DAY}Sample location,Kitchen sink\nType of supply,Private well\nDisinfected,not yet\n"
+    draft = draft_of(f"{head}Total Coliform,Absent\nE. coli,Absent\n")
+    assert points(draft) == ["Kitchen sink"]
+
+
+def test_a_description_goes_before_the_labs_number_as_the_point_of_a_column(draft_of):
+    head = (
+        "Lab Sample ID,,K2201-1,K2201-2\nSample Description,,Kitchen tap,Well head\n"
+        "Date Sampled,,2026-02-03,2026-02-04\nParameter,Units,,\n"
+    )
+    draft = draft_of(f"{head}Nitrate-N,mg/L,0.27,1.18\nLead,ug/L,4.4,4.1\n")
+    assert points(draft) == ["Kitchen tap", "Well head"]
+    assert [sample.sample.lab_number for sample in draft.samples] == ["K2201-1", "K2201-2"]
+
+
+def test_what_stands_behind_sampled_at_is_the_place(draft_of):
+    assert points(draft_of(f"{DAY}Sampled at,Pressure tank\n{TABLE}")) == ["Pressure tank"]
+
+
+@pytest.mark.parametrize(("number", "point"), [("WELL-1", "WELL-1"), ("K-2201", "")])
+def test_a_number_that_names_a_place_tells_the_point(draft_of, number, point):
+    draft = draft_of(f"{DAY}Sample ID,{number}\n{TABLE}")
+    assert (points(draft), draft.samples[0].sample.lab_number) == ([point], number)
+
+
+def test_a_line_that_begins_with_the_place_tells_it_and_the_time(draft_of):
+    line = '"Well tap, sampled 02/17/2026 at 9:50, received 02/18/2026",,\n'
+    (sample,) = draft_of(line + TABLE).samples
+    assert (sample.point_name, sample.sample.collected.iso()) == ("Well tap", "2026-02-17T09:50")
+    assert sample.sample.received.day.isoformat() == "2026-02-18"
+    text = "Well tap, sampled 02/17/2026 at 9:50\n\nIron: 0.31 mg/L\nLead: 2 ug/L\n"
+    assert draft_of(text, "mail.txt").samples[0].point_name == "Well tap"
