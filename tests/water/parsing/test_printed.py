@@ -455,3 +455,11 @@ def test_reading_a_page_of_ordinary_text_finds_no_figure():
         "requested",
     ]
     assert {said(word)[0] for word in words} == {Kind.TEXT}
+
+
+@pytest.mark.parametrize(
+    "text", ["ND (2) mg/L", "ND (2 mg/L)", "nd (<2) mg/L", "Not detected (2) mg/L J"]
+)
+def test_a_unit_stands_in_the_bracket_of_the_limit_or_behind_it(text):
+    reading = read_reading(text)
+    assert (reading.kind, reading.number, reading.unit) == (Kind.BELOW, Decimal(2), "mg/L")

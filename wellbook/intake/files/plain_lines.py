@@ -6,13 +6,24 @@ from wellbook.intake.files.sheets import Cells, Line, Sheet
 
 _GAP = re.compile(r"\s{2,}|\t+|\s\|\s")
 _PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|\s\.\.|…)\s*(?P<rest>\S.*)$")
-# `Iron = 0.3 mg/L`, `Lead 2 ug/L`: without a colon a unit must follow the figure.
+_UNIT = (
+    r"(?:[^\s\d/]{1,4}/[^\s/]+(?: as \w+)?|[NF][TN]U|pp[mbt]|gpg|grains|°\s?d?H|S\.?U\.?"
+    r"|(?:std\.?|standard) units?"
+    r"|(?:[^\W\d]{1,8} ?/|(?:[^\W\d]{1,8} )?(?:per|in|en|pro|pour)) ?100 ?m[lL])"
+)
+_FLAG = r"(?:UJ|[JUBHE])[+-]?"  # a lab's usual letters
+# `Iron = 0.3 mg/L`, `Lead 2 J ug/L`: without a colon a unit must follow the figure.
 _FIGURE = re.compile(
     r"^[-*•\s]*(?P<name>[^\W\d][^:<>=]{1,50}?)\s+(?:[-–=]\s+)?"
-    r"(?P<rest>[<>≤]?\s*\d[\d.,]*\s*(?:[^\s\d/]{1,4}/[^\s/]+(?: as \w+)?|[NF][TN]U|pp[mbt]|gpg"
-    r"|grains|°\s?d?H|S\.?U\.?"
-    r"|(?:[^\W\d]{1,8} ?/|(?:[^\W\d]{1,8} )?(?:per|in|en|pro|pour)) ?100 ?m[lL])"
+    rf"(?P<rest>[<>≤]?\s*(?:\d[\d.,]*|\.\d+)\s*(?:{_FLAG}\s+)?{_UNIT}(?:\s+U?J[+-]?)?"
     r"|(?:(?<=pH )|(?<=pH-Wert )|(?<=pH [=–-] )|(?<=pH-Wert [=–-] ))\d[\d.,]*)\.?$"
+)
+# `Iron - ND (2) mg/L`: the limit of detection stands in the bracket.
+_UNDETECTED = re.compile(
+    r"^[-*•\s]*(?P<name>[^\W\d][^:<>=]{1,50}?)\s+(?:[-–=]\s+)?"
+    r"(?P<rest>(?:n\.?d\.?|b[dr]l|non-?detect(?:ed)?|(?:not|none) detected)"
+    rf"\s*\(\s*<?\s*\d[\d.,]*[^()]{{0,20}}\)\s*(?:{_UNIT})?)$",
+    re.IGNORECASE,
 )
 # `E. coli 0`: a count of bacteria may lack its unit.
 _COUNT = re.compile(
@@ -39,7 +50,7 @@ _PARTED = re.compile(
     r"|no detectad\w+|nicht nach\w+|below (?:detection|reporting) limit)\.?$",
     re.IGNORECASE,
 )
-_KINDS = (_PAIR, _FIGURE, _COUNT, _WORD, _PARTED)
+_KINDS = (_PAIR, _FIGURE, _COUNT, _WORD, _PARTED, _UNDETECTED)
 # What a line adds on the limit of what it tells.
 _LIMIT = re.compile(
     r"(?<![\s,;.…/-])[\s,;.…/-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*"
@@ -61,11 +72,26 @@ _VISIT = re.compile(
     r"(?:\s*[:–—-])?\s+(?P<rest>\S.*)$"
 )
 # Behind a day a figure may lack its unit, as in `nitrate 4, pH 7`.
-_BARE = re.compile(r"^(?P<name>[^\W\d][^\d:<>=,;]{0,40}?)\s+(?P<rest>[<>≤]?\s?\d[\d.,]*)$")
+_BARE = re.compile(
+    r"^(?P<name>[^\W\d][^\d:<>=,;]{0,40}?)\s+(?P<rest>[<>≤]?\s?(?:\d[\d.,]*|\.\d+))$"
+)
 _ANSWER = re.compile(
     r"^(?P<name>[^\W\d][\w. ]{0,40}?)\s+(?P<rest>yes|no|ja|nein|oui|non|s[ií])\.?$", re.IGNORECASE
 )
-_PARTS = re.compile(r"[,;]\s+|\s/\s|\s{2,}")
+# A word between a day and what was found on it; one such as `blank` or `neighbor` is none of these.
+_TESTED = re.compile(
+    r"^(?:(?:re-?|water |lab )?(?:tests?|tested|results?|sampled?)|an[aá]lisis|resultados?|prueba"
+    r"|analyses?|r[ée]sultats?|ergebnisse?|nachtest|nachprobe)\s*[:–—-]\s+",
+    re.IGNORECASE,
+)
+_PARTS = re.compile(r"[,;]\s+|[,;](?=[^\W\d_])|\s/\s|(?<=\d)/(?=[^\W\d_]{3})|\s{2,}")
+# Words behind a name that belong to its figure, as in `nitrate: less than 0.4`.
+_COMPARED = re.compile(
+    r"(?:less|more|greater|under|over|below|above|about|ca|approx|none|not|no|menos|menor|m[aá]s"
+    r"|inferior|moins|plus|unter|[üu]ber|kleiner|weniger|mehr|keine|nicht|aucune?|ningun[oa])\b",
+    re.IGNORECASE,
+)
+_YEAR = re.compile(r"(?:19|20)\d\d$")
 _DOTS = "...."  # that lead from a name to its figure
 _WIDE = re.compile(r"\S\s{2,}\S")
 _CELL = re.compile(r"\S+(?: \S+)*")
@@ -82,14 +108,15 @@ def sheet_of(text: str) -> Sheet:
     """Cells of each line: parted by runs of blanks, or before and after the first colon.
 
     A line such as `2014: nitrate 3 mg/L, coliform negative` becomes a row for its day and one for
-    each of its parts.
+    each of its parts; beside such a line also one that tells a single figure after its day.
     """
     rows: list[Cells] = []
     lines: list[Line] = []
     written = text.splitlines()
     aligned = _aligned(written)
+    visits = _visits(written)
     for number, line in enumerate(written, 1):
-        several = _several(line.strip()[:_LONGEST]) or [aligned.get(number) or cells_of(line)]
+        several = visits.get(number) or [aligned.get(number) or cells_of(line)]
         rows += several
         lines += [Line(number)] * len(several)
     return Sheet("", rows, lines=tuple(lines), text=text)
@@ -128,14 +155,38 @@ def _in_columns(lines: dict[int, str]) -> dict[int, Cells]:
     return {n: [line[a:b].strip() for a, b in spans] for n, line in lines.items()}
 
 
-def _several(line: str) -> list[Cells]:
-    """The day of a line and the pairs behind it; none if it is another line."""
-    found = _VISIT.match(line)
-    pairs = [_pair_in(part) for part in _PARTS.split(found["rest"])] if found else []
+def _visits(lines: list[str]) -> dict[int, list[Cells]]:
+    """Rows of the lines that tell what was found on a day, by line from 1."""
+    told = {n: found for n, line in enumerate(lines, 1) if (found := _VISIT.match(line.strip()))}
+    told = {n: found for n, found in told.items() if len(found[0]) < _LONGEST}
+    pairs = {n: _pairs(found["rest"]) for n, found in told.items()}
+    several = {n for n, some in pairs.items() if _are_several(some)}
+    if not several:
+        return {}
+    one = {n for n, some in pairs.items() if len(some) == 1 and _is_figure_alone(some[0])}
+    days = {n: [told[n]["day"]] for n in several | one}
+    if len(days) == 1:  # among others of its kind a day alone tells what it is
+        days = {n: ["Date", *day] for n, day in days.items()}
+    whole = {n: [[found[0]]] for n, found in told.items() if not pairs[n]}
+    return whole | {n: [days[n], *pairs[n]] for n in days}
+
+
+def _pairs(rest: str) -> list[Cells]:
+    """The pairs of a line; none where other words, such as `neighbor:`, say whose they are."""
+    pairs = [_pair_in(part) for part in _PARTS.split(_TESTED.sub("", rest))]
+    first = pairs[0][-1] if len(pairs[0]) > 1 else ""
+    is_of_other = len(_pair_in(first)) > 1 and not _COMPARED.match(first)
+    return [] if is_of_other else pairs
+
+
+def _are_several(pairs: list[Cells]) -> bool:
     told = sum(len(pair) > 1 for pair in pairs)
-    if not found or told < 2 or told * 2 < len(pairs):  # noqa: PLR2004
-        return []
-    return [[found["day"]], *pairs]
+    return told > 1 and told * 2 >= len(pairs)
+
+
+def _is_figure_alone(pair: Cells) -> bool:
+    """Whether a name of one word stands before a figure, and no year, as in `nitrate 3.4`."""
+    return len(pair) > 1 and " " not in pair[0] and not _YEAR.match(pair[1])
 
 
 def _pair_in(part: str) -> Cells:

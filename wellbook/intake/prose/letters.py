@@ -14,12 +14,16 @@ from wellbook.water.values.findings import Finding
 
 PROSE = "prose"  # doubt of every figure that was read from a sentence
 _LESS = r"(?:below |less than |under |unter |menos de |moins de |< ?)?"
-_FIGURE = rf"(?P<figure>{_LESS}\d[\d.,]*\d|{_LESS}\d)"
+_FIGURE = rf"(?P<figure>{_LESS}\d[\d.,]*\d|{_LESS}(?:(?<![\w.])\.)?\d+)"
 _UNITS = (
     r"(?:MPN|CFU|KBE|UFC|NMP|NPP|n)? ?/ ?100 ?m[lL]\b|(?:per|in|en|pro) 100 ?m[lL]\b"
     r"|[^\s\d/,.;()\"”]{1,4}/[^\s\d/,.;()\"”]+(?: as \w+)?|[NF]TU|ppm|ppb|gpg|grains"
 )
-_MEASURED = re.compile(rf"(?<![\w.,/-]){_FIGURE}(?! ?%)(?: ?\(?(?P<unit>{_UNITS})(?![\w/]))?")
+# A flag, such as the J of `0.976 J mg/L`, stands between a figure and its unit.
+_MEASURED = re.compile(
+    rf"(?<![\w.,/-]){_FIGURE}(?! ?%)"
+    rf"(?:(?P<flag> ?(?:UJ|[JUBHE])[+-]?)? ?\(?(?P<unit>{_UNITS})(?![\w/]))?"
+)
 # What stands between a name and its figure where no other word does, as in `iron: 0.3`.
 _TO = re.compile(
     r"(?:\s*(?:[:=≈–—-]+>?|\.{2,}|…)\s*|\s+(?:is|was|were|are|at|of|level|levels|count|reading|ist"
@@ -217,7 +221,8 @@ class _Clauses:
             is_word = not figure[-1].isdigit()
             names = self._of(found.start(), found.end(), is_word=is_word)
             if names and (unit or is_word or self._is_beside(found.start("figure"), figure)):
-                yield found.start(), [[name, figure, unit] for name in names]
+                text = figure + (parts.get("flag") or "")
+                yield found.start(), [[name, text, unit] for name in names]
 
     def _words_beside(self) -> dict[int, re.Match[str]]:
         """Words such as `none` right behind a name, by where they stand."""

@@ -23,7 +23,9 @@ from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 
-_FIGURE = re.compile(r"(?<![^\W_])\d+(?:[.,]\d+)*")  # not within a word, as in CaCO3
+_FIGURE = re.compile(
+    r"(?<![^\W_])(?:(?<![\d.])\.)?\d+(?:[.,]\d+)*"
+)  # not within a word, as in CaCO3
 _WORD = re.compile(
     r"\b(absent\w*|absence|present|neg(?:ative)?|pos(?:itive)?|not (?:detected|found)"
     r"|none detected|ausen\w+|presen[tc]\w*|pr[ée]sen[ct]\w*|n[ée]gati[fv]\w*"

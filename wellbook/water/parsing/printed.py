@@ -38,7 +38,7 @@ _PATTERNS = {
         (_NUMBER_FIRST, rf"^(?P<sign>{_SIGNS})?\s*(?P<number>NUMBER)(?!\d)(?P<tail>.*)$"),
         (
             _UNDETECTED_FIRST,
-            rf"^(?P<sign>{_UNDETECTED})(?![a-z]){_BETWEEN}(?P<number>NUMBER)(?P<tail>[^)]*)\)?$",
+            rf"^(?P<sign>{_UNDETECTED})(?![a-z]){_BETWEEN}(?P<number>NUMBER)(?P<tail>[^)]*\)?[^()]*)$",
         ),
     )
 }
@@ -221,7 +221,10 @@ def _find(text: str, column: _Column, pattern: str) -> _Found | None:
     match = _PATTERNS[pattern, column.decimal_comma].match(text)
     if match is None or len(match["number"]) > _LONGEST:
         return None
-    tail = _tail(_UNCERTAINTY.sub("", match["tail"]), column) if match["tail"] else ("", "")
+    after = _UNCERTAINTY.sub("", match["tail"])
+    if pattern == _UNDETECTED_FIRST:
+        after = after.replace(")", " ")  # a unit may stand in the bracket of the limit or behind it
+    tail = _tail(after, column) if after else ("", "")
     if tail is None:
         return None
     number = _number(match["number"], decimal_comma=column.decimal_comma)
