@@ -32,3 +32,46 @@ def test_the_basis_of_a_figure_in_a_sentence_is_none_of_the_next(draft_of, told,
     last = draft.samples[0].sample.results[-1]
     assert last.reading.basis == expected.get(last.parameter, "")
     assert not last.name.startswith(("as ", "NO3"))
+
+
+DAYS = {"en": "Sampled 2023-03-21", "es": "Fecha de muestreo: 21/03/2023",
+        "fr": "Prélevé le 21 mars 2023", "de": "Probenahme: 21.03.2023"}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("language", "line", "key", "expected"),
+    [
+        ("es", "Nitrato: 36,10 mg/L como NO3", "nitrate", ("as NO3", "mg/L como NO3")),
+        ("es", "Nitrato: 36,10 mg/L (como NO3)", "nitrate", ("as NO3", "mg/L (como NO3)")),
+        ("fr", "Nitrates: 36,10 mg/L en NO3", "nitrate", ("as NO3", "mg/L en NO3")),
+        ("fr", "Ammonium 0,08 mg/L en NH4", "ammonia", ("as NH4", "mg/L en NH4")),
+        ("fr", "Ammonium: N.D. mg/L en NH4", "ammonia", ("as NH4", "mg/L en NH4")),
+        ("de", "Nitrat: 36,10 mg/l als NO3", "nitrate", ("as NO3", "mg/l als NO3")),
+        ("de", "Nitrat = 36,10 mg/l als NO3", "nitrate", ("as NO3", "mg/l als NO3")),
+        ("en", "Nitrate 7.31 mg N/L", "nitrate", ("as N", "mg N/L")),
+    ],
+)
+def test_the_basis_behind_the_unit_of_a_line_is_read(draft_of, language, line, key, expected):
+    draft = draft_of(f"{DAYS[language]}\n{line}\nMagnesium: 3 mg/L\n", "mail.txt")
+    assert bases_of(draft) == {key: expected, "magnesium": ("", "mg/L")}
+    assert all(mark.is_certain for mark in draft.samples[0].marks)
+
+
+@pytest.mark.parametrize(
+    ("told", "unit"),
+    [
+        ("die Probe vom 21. März 2023: Nitrat 5,69 mg/l als NO3 und", "mg/l als NO3"),
+        ("prélèvement du 21 mars 2023. Résultats : Nitrates 5,69 mg/L (en NO3) ;", "mg/L (en NO3)"),
+        ("la muestra tomada el 21 de marzo de 2023: Nitrato 5,69 mg/l como NO3,", "mg/l como NO3"),
+    ],
+)
+def test_the_basis_behind_the_unit_in_a_sentence_is_read(draft_of, told, unit):
+    draft = draft_of(f"Hola,\n{told} Magnesium 3 mg/l als Mittelwert.\n", "letter.txt")
+    assert bases_of(draft) == {"nitrate": ("as NO3", unit), "magnesium": ("", "mg/l")}
+
+
+@pytest.mark.parametrize("unit", ["mg/L como NO3", "mg/L en NO3", "mg/l als NO3", "mg/l NO3-"])
+def test_the_basis_in_the_cell_of_a_unit_is_read(draft_of, unit):
+    draft = draft_of(f"Parameter,Result,Unit,Collected\nNitrate,36.1,{unit},2017-05-19\n")
+    assert not draft.stops
+    assert bases_of(draft) == {"nitrate": ("as NO3", unit)}

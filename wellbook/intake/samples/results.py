@@ -309,7 +309,8 @@ def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     kind, number = read.kind, read.number
     if is_presence and kind is Kind.BELOW and number is None:
         kind = Kind.ABSENT
-    return replace(reading, kind=kind, number=number, unit=unit, flags=reading.flags | read.flags)
+    flags, basis = reading.flags | read.flags, reading.basis or read.basis
+    return replace(reading, kind=kind, number=number, unit=unit, basis=basis, flags=flags)
 
 
 def _fraction(cells: Facts, named: str) -> tuple[str, Trouble | None]:

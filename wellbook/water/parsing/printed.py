@@ -250,6 +250,8 @@ def _tail(text: str, column: _Column) -> tuple[str, str] | None:
             (tokens[len(tokens) - end :], tokens[: len(tokens) - end]),
         ):
             printed = " ".join(unit).strip("()[]") if unit else ""
+            if "(" in printed and ")" not in printed:  # `mg/L (as N)`
+                printed += ")"
             if all(map(lab_phrases.is_flag, letters)) and _is_unit(printed, column):
                 return printed, " ".join(letters)
     return None
