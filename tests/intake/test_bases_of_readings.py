@@ -2,6 +2,8 @@
 
 import pytest
 
+from wellbook.intake import mending
+
 
 def bases_of(draft):
     """Basis and unit of each reading, by its parameter."""
@@ -75,3 +77,41 @@ def test_the_basis_in_the_cell_of_a_unit_is_read(draft_of, unit):
     draft = draft_of(f"Parameter,Result,Unit,Collected\nNitrate,36.1,{unit},2017-05-19\n")
     assert not draft.stops
     assert bases_of(draft) == {"nitrate": ("as NO3", unit)}
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["expresado_como", "Expresado como", "basis", "base", "Bezug", "exprimé_en", "Angabe als"],
+)
+@pytest.mark.parametrize("form", ["como NO3", "NO3", "en NO3", "als NO3"])
+def test_a_column_tells_the_bases(draft_of, heading, form):
+    draft = draft_of(
+        f"Parameter,Result,Unit,{heading},Collected\nNitrate,36.1,mg/L,{form},2017-05-19\n"
+        "Calcium,20,mg/L,,2017-05-19\n"
+    )
+    assert bases_of(draft) == {"nitrate": ("as NO3", "mg/L"), "calcium": ("", "mg/L")}
+    assert all(mark.is_certain for mark in draft.samples[0].marks)
+
+
+@pytest.mark.parametrize(
+    ("name", "form", "is_asked"),
+    [
+        ("Hardness", "as XYZ", True),
+        ("Nitrate as N", "see remark", True),
+        ("Hardness", "como CaCO3", False),
+        ("Cadmium", "as Cd", False),
+        ("Hardness", "n/a", False),
+        ("Hardness", "Wet", False),
+        ("Hardness", "-", False),
+    ],
+)
+def test_a_basis_that_is_not_understood_is_asked_about(draft_of, name, form, is_asked):
+    draft = draft_of(
+        f"Parameter,Result,Unit,Basis,Collected\n{name},3,mg/L,{form},2017-05-19\n"
+        "Calcium,20,mg/L,,2017-05-19\n"
+    )
+    doubts = [mark.doubts for mark in draft.samples[0].marks]
+    assert doubts == [("odd_basis",) if is_asked else (), ()]
+    if is_asked:
+        mended = mending.with_unit(draft, (0, 0), "mg/L as CaCO3")
+        assert not mended.samples[0].marks[0].doubts

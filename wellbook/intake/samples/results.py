@@ -233,7 +233,8 @@ class Maker:
             name = replace(name, parameter=self.catalogue.parameters.get(code.parameter))
         said = cells.get(Role.UNIT) or _unit_of_limit(cells) or name.unit or unit
         said = said or (code.unit if code else "")
-        basis, clash = basis_of(cells, said, name.basis or (code.basis if code else ""))
+        named = name.basis or (code.basis if code else "")
+        basis, clash = basis_of(cells, said, named, name.parameter)
         if not basis and printed in self.believed:
             basis = formula_in(printed)
         fraction, odd = _fraction(cells, name.fraction or (code.fraction if code else ""))

@@ -200,6 +200,7 @@ AS = (
     r"|(?:exprim[ée]e?s? |calcul[ée]e?s? )?en|(?:berechnet |angegeben |ausgedr[üu]ckt )?als)"
 )
 """Words before a basis, in the languages of our labs; a pattern."""
+_AS = re.compile(rf"^{AS}\s+", re.IGNORECASE)
 
 
 def _spelled(form: str) -> str:
@@ -304,14 +305,14 @@ def form_of(basis: str, parameter: Parameter) -> str:
         NoConversion: The basis is a form that we don't know.
     """
     form, own = _form(basis.removeprefix("as ").casefold()), own_form(parameter)
-    if basis and not form and not _is_itself(basis, parameter):
+    if basis and not form and not is_itself(basis, parameter):
         raise NoConversion(Obstacle.UNKNOWN_FORM, parameter=parameter.name, form=basis)
     return form or own
 
 
-def _is_itself(basis: str, parameter: Parameter) -> bool:
+def is_itself(basis: str, parameter: Parameter) -> bool:
     """Whether a basis only names the parameter again, as `as Cr` does for chromium."""
-    said = basis.removeprefix("as ").strip().casefold()
+    said = _AS.sub("", basis).strip().casefold()
     names = {parameter.key, parameter.name.casefold(), *map(str.casefold, parameter.aliases)}
     return said in names or said.startswith(("at ", "dissolved", "total"))
 
