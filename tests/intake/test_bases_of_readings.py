@@ -115,3 +115,15 @@ def test_a_basis_that_is_not_understood_is_asked_about(draft_of, name, form, is_
     if is_asked:
         mended = mending.with_unit(draft, (0, 0), "mg/L as CaCO3")
         assert not mended.samples[0].marks[0].doubts
+
+
+@pytest.mark.parametrize("said", ["(als NO3)", "(as NO3)", "(en NO₃)"])
+def test_a_basis_on_the_second_line_of_a_name_belongs_to_it(draft_of, said):
+    draft = draft_of(
+        "Collected,2017-05-19,\n\nParameter,Result,Unit\nIron,0.3,mg/L\nNitrate,36.1,mg/L\n"
+        f"{said},,\nCalcium,20,mg/L\n"
+    )
+    assert bases_of(draft) == {
+        "iron": ("", "mg/L"), "nitrate": ("as NO3", "mg/L"), "calcium": ("", "mg/L")
+    }  # fmt: skip
+    assert [r.name for r in draft.samples[0].sample.results][1] == f"Nitrate {said}"

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.files.sheets import Cells, Sheet, alone
 from wellbook.intake.tables.cells import asks_presence, at, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
@@ -21,6 +21,7 @@ from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_below, fa
 from wellbook.intake.words.roles import Role
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.water.units.basis import SPELLED_OUT
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
 
@@ -30,6 +31,7 @@ _UNIT_OF_ALL = re.compile(
     r"\s*(\S+(?: as \w+)?)\.?$",
     re.IGNORECASE,
 )
+_BASIS = re.compile(rf"\(\s*{SPELLED_OUT}\s*\)$")
 _AROUND_DAYS = " :*-–=#_~[]()"  # what stands around a day alone in its line
 _USUAL = 3
 _LOOK = 300  # rows below a heading from which its columns are judged
@@ -211,7 +213,22 @@ class TableScanner:
         self._table.rows.append(row)
         self._table.indexes.append(index)
 
+    def _add_basis(self, row: Cells, index: int) -> bool:
+        """Whether a line alone is the second one of a name, such as `(als NO3)` below `Nitrat`."""
+        text = row[self._subject].strip()
+        table = self._table
+        if text[:1] != "(" or table.indexes[-1:] != [index - 1] or alone(row) != text:
+            return False
+        if not _BASIS.match(text):
+            return False
+        name = f"{table.rows[-1][self._subject].strip()} {text}"
+        cells = table.rows[-1]
+        table.rows[-1] = [*cells[: self._subject], name, *cells[self._subject + 1 :]]
+        return True
+
     def _other(self, row: Cells, index: int) -> None:
+        if self._add_basis(row, index):
+            return
         roles = roles_of(row)
         is_heading = len(told(roles)) > 1 and told(roles) & {Role.NAME, Role.CODE, Role.RESULT}
         if is_heading and not _is_of_facts(row):
