@@ -127,3 +127,9 @@ def test_a_basis_on_the_second_line_of_a_name_belongs_to_it(draft_of, said):
         "iron": ("", "mg/L"), "nitrate": ("as NO3", "mg/L"), "calcium": ("", "mg/L")
     }  # fmt: skip
     assert [r.name for r in draft.samples[0].sample.results][1] == f"Nitrate {said}"
+
+
+@pytest.mark.parametrize("figure", ["2.3 µg/L", "less than 2.3 µg/L", "2.3 µg/L (limit 10)"])
+def test_the_unit_in_the_cell_of_a_figure_stays_as_printed(draft_of, figure):
+    draft = draft_of(f"Parameter,Result,Collected\nLead,{figure},2017-05-19\nIron,1,2017-05-19\n")
+    assert bases_of(draft)["lead"] == ("", "µg/L")

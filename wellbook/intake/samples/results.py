@@ -29,7 +29,7 @@ from wellbook.intake.words.names import read_draw, read_fraction, read_name
 from wellbook.intake.words.preamble import Facts
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
-from wellbook.water.parsing.printed import read_reading
+from wellbook.water.parsing.printed import as_printed, read_reading
 from wellbook.water.units.basis import formula_in
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
@@ -288,7 +288,9 @@ class Maker:
             fraction=subject.fraction,
             decimal_comma=is_comma,
         )
-        return None if read.kind is Kind.TEXT else replace(read, text=reading.text)
+        if read.kind is Kind.TEXT:
+            return None
+        return replace(read, text=reading.text, unit=as_printed(read.unit, reading.text))
 
 
 def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
