@@ -14,8 +14,8 @@ from wellbook.water.values.local_time import LocalTime
 
 _OF_READINGS = frozenset(
     {"unknown_parameter", "near_name", "unknown_unit", "no_unit", "no_basis", "unfit_unit",
-     "odd_result", "beyond", "two_bases", "odd_basis", "only_fine", "only_bad", "pictured",
-     "comma", "prose"}
+     "usual_unit", "odd_result", "beyond", "two_bases", "odd_basis", "only_fine", "only_bad",
+     "pictured", "comma", "prose"}
 )  # fmt: skip
 _OF_DAYS = frozenset({"no_date", "bad_date", "future_date", "partial_day", "some_date"})
 _OF_BASES = {"no_basis", "two_bases", "odd_basis"}
@@ -46,7 +46,7 @@ def with_unit(draft: Draft, at: At, text: str) -> Draft:
         known = basis or result.reading.basis
         return replace(result, reading=replace(result.reading, unit=unit, basis=known))
 
-    settles = {"unknown_unit", "no_unit", "unfit_unit", "beyond"}
+    settles = {"unknown_unit", "no_unit", "unfit_unit", "usual_unit", "beyond"}
     return _changed(draft, at, change, settles | (_OF_BASES if basis else set()))
 
 

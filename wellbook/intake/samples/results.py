@@ -296,6 +296,9 @@ class Maker:
 def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     """A reading in the words of another language; its text stays as printed."""
     word, unit = with_unit(reading.text)
+    inside, beside = understand(unit), understand(subject.unit)
+    if inside and beside and inside.label != beside.label and any(map(str.isdigit, word)):
+        return reading  # two units are printed
     meant = meant_by(word) or (word if unit else "")
     is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
     if is_presence and (is_fine(word) or is_bad(word)):

@@ -46,6 +46,7 @@ class Table:
             every other row of the table has one.
         not_taken: What of the sheet is in no row.
         guessed: Heading of the column of results, where only what stands in it tells so.
+        is_unit_usual: Whether a line above says its unit, `unless noted`.
         is_day_guessed: Whether its day is only the one day that the file tells.
     """
 
@@ -61,6 +62,7 @@ class Table:
     not_taken: list[NotTaken] = field(default_factory=list)
     guessed: str = ""
     is_day_guessed: bool = False
+    is_unit_usual: bool = False
 
     def place(self, at: int) -> Place:
         """Where the result of a row of this table stands in its file."""
