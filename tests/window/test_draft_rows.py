@@ -177,7 +177,7 @@ def test_every_doubt_has_its_question_and_those_of_a_cell_lead_into_it():
         assert draft_rows._DOUBTS[key].endswith("?")
     cells_of = {
         "unknown_parameter": 0, "near_name": 0, "unknown_unit": 2, "no_unit": 2, "unfit_unit": 2,
-        "other_unit": 2, "no_basis": 2, "two_bases": 2,
+        "other_unit": 2, "no_basis": 2, "two_bases": 2, "odd_basis": 2, "usual_unit": 2,
     }  # fmt: skip
     assert cells_of == draft_rows.CELLS
     titles = [one.title for one in draft_rows.reading_columns()]

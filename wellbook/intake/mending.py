@@ -14,10 +14,11 @@ from wellbook.water.values.local_time import LocalTime
 
 _OF_READINGS = frozenset(
     {"unknown_parameter", "near_name", "unknown_unit", "no_unit", "no_basis", "unfit_unit",
-     "odd_result", "beyond", "two_bases", "only_fine", "only_bad", "pictured", "comma", "prose",
-     "open_kind", "hidden_row", "hidden_column", "repeated"}
+     "usual_unit", "odd_result", "beyond", "two_bases", "odd_basis", "only_fine", "only_bad",
+     "pictured", "comma", "prose", "open_kind", "hidden_row", "hidden_column", "repeated"}
 )  # fmt: skip
 _OF_DAYS = frozenset({"no_date", "bad_date", "future_date", "partial_day", "some_date"})
+_OF_BASES = {"no_basis", "two_bases", "odd_basis"}
 _OF_FIGURES = {"odd_result", "only_fine", "only_bad", "comma", "beyond", "pictured", "prose"}
 
 OTHER_UNIT = "other_unit"  # a person read the same printed unit as another one before
@@ -47,8 +48,8 @@ def with_unit(draft: Draft, at: At, text: str) -> Draft:
         known = basis or result.reading.basis
         return replace(result, reading=replace(result.reading, unit=unit, basis=known))
 
-    settles = {"unknown_unit", "no_unit", "unfit_unit", OTHER_UNIT, "beyond"}
-    return _changed(draft, at, change, settles | ({"no_basis", "two_bases"} if basis else set()))
+    settles = {"unknown_unit", "no_unit", "unfit_unit", "usual_unit", OTHER_UNIT, "beyond"}
+    return _changed(draft, at, change, settles | (_OF_BASES if basis else set()))
 
 
 def with_result(draft: Draft, at: At, text: str, *, is_decimal: bool = True) -> Draft:

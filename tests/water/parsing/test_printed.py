@@ -463,3 +463,18 @@ def test_reading_a_page_of_ordinary_text_finds_no_figure():
 def test_a_unit_stands_in_the_bracket_of_the_limit_or_behind_it(text):
     reading = read_reading(text)
     assert (reading.kind, reading.number, reading.unit) == (Kind.BELOW, Decimal(2), "mg/L")
+
+
+@pytest.mark.parametrize(
+    ("text", "unit"),
+    [
+        ("2,3 µg/l", "µg/l"),
+        ("2.3 \u03bcg/L J", "\u03bcg/L"),
+        ("455  µS/cm", "µS/cm"),
+        ("12 mg/L (as NO₃)", "mg/L (as NO₃)"),
+        ("18 °dH", "°dH"),
+        ("absent/100ml", "/100 mL"),
+    ],
+)
+def test_a_unit_behind_a_figure_stays_as_printed(text, unit):
+    assert read_reading(text, decimal_comma="," in text).unit == unit

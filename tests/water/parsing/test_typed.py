@@ -99,7 +99,7 @@ def test_a_decimal_comma_is_shown_as_a_point_and_thousands_stay():
         ("Total coliform <1 MPN/100 mL", ("Total coliform", "<1", "MPN/100 mL", "")),
         ("E. coli absent", ("E. coli", "absent", "", "")),
         ("Lead not detected", ("Lead", "not detected", "", "")),
-        ("Lead 1.2 µg/L J", ("Lead", "1.2 µg/L J", "ug/L", "")),
+        ("Lead 1.2 µg/L J", ("Lead", "1.2 µg/L J", "µg/L", "")),
     ],
 )
 def test_a_line_that_is_typed_as_a_whole_is_parted(line, parts):

@@ -3,11 +3,13 @@
 import re
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.water.units.basis import SPELLED_OUT
 
 _GAP = re.compile(r"\s{2,}|\t+|\s\|\s")
 _PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|\s\.\.|…)\s*(?P<rest>\S.*)$")
 _UNIT = (
-    r"(?:[^\s\d/]{1,4}/[^\s/]+(?: as \w+)?|[NF][TN]U|pp[mbt]|gpg|grains|°\s?d?H|S\.?U\.?"
+    rf"(?:[^\s\d/]{{1,4}}/[^\s/]+(?: \(?{SPELLED_OUT}\)?| as \w+)?|[mµμun]?g [A-Z]\w{{0,5}}/[lL]"
+    r"|[NF][TN]U|pp[mbt]|gpg|grains|°\s?d?H|S\.?U\.?"
     r"|(?:std\.?|standard) units?"
     r"|(?:[^\W\d]{1,8} ?/|(?:[^\W\d]{1,8} )?(?:per|in|en|pro|pour)) ?100 ?m[lL])"
 )

@@ -9,6 +9,7 @@ from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.intake.prose.named import Names
 from wellbook.intake.words.dates import days_within
 from wellbook.support.translation import _
+from wellbook.water.units.basis import SPELLED_OUT
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding
 
@@ -17,7 +18,9 @@ _LESS = r"(?:below |less than |under |unter |menos de |moins de |< ?)?"
 _FIGURE = rf"(?P<figure>{_LESS}\d[\d.,]*\d|{_LESS}(?:(?<![\w.])\.)?\d+)"
 _UNITS = (
     r"(?:MPN|CFU|KBE|UFC|NMP|NPP|n)? ?/ ?100 ?m[lL]\b|(?:per|in|en|pro) 100 ?m[lL]\b"
-    r"|[^\s\d/,.;()\"”]{1,4}/[^\s\d/,.;()\"”]+(?: as \w+)?|[NF]TU|ppm|ppb|gpg|grains"
+    r"|[mµμun]?g [A-Z][A-Za-z\d]{0,5}/[lL]"
+    rf"|[^\s\d/,.;()\"”]{{1,4}}/[^\s\d/,.;()\"”]+(?: \(?{SPELLED_OUT}\)?| as \w+)?"
+    r"|[NF]TU|ppm|ppb|gpg|grains"
 )
 # A flag, such as the J of `0.976 J mg/L`, stands between a figure and its unit.
 _MEASURED = re.compile(

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from wellbook.intake.words import lab_names
 from wellbook.intake.words.doubts import germ_names, means_germs
 from wellbook.intake.words.names import FRACTIONS, read_name
+from wellbook.water.units.basis import SPELLED_OUT
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.signs import folded
 
@@ -16,6 +17,11 @@ _COMPOUND = re.compile(r"(?:s?gehalte?|s?konzentration|werte?)$")
 _WITH_FIGURE = re.compile(r"\s\d")  # `sodium at 61 mg/L` is more than a name
 _MOST_WORDS = 150  # of a sentence among which names are looked for; our own bounds
 _LONGEST = 4  # words of a name
+# The basis of the figure before it, such as `as N`, `en NO3)` and that of `mg NO3/L`, begins none.
+_BASIS = re.compile(
+    rf"\b{SPELLED_OUT}|(?<=/[lL])[ (]+(?:[NPSC]|[A-Z][A-Za-z]*[2345₂₃₄₅])\b(?!\s*[:=]?\s*[<\d])"
+    r"|(?<=g )[A-Z][A-Za-z\d]{0,5}(?=/[lL]\b)"
+)
 _SYMBOL = 2  # letters of the symbol of an element
 _SYMBOL_FIGURE = re.compile(r"^(?::| =| was| is)? ?[<\d]")
 
@@ -42,11 +48,13 @@ class Names:
         """Every name of a parameter in a sentence, the longest that fits at each place."""
         found: list[Named] = []
         tokens = list(_WORD.finditer(sentence))[:_MOST_WORDS]
+        bases = [found.span() for found in _BASIS.finditer(sentence)]
         may_be = [self._may_be(token[0]) for token in tokens]
+        begins = [not any(a <= token.start() < b for a, b in bases) for token in tokens]
         n = 0
         while n < len(tokens):
             for last in range(min(n + _LONGEST, len(tokens)) - 1, n - 1, -1):
-                if not (may_be[n] and may_be[last]):
+                if not (begins[n] and may_be[n] and may_be[last]):
                     continue
                 start, end = tokens[n].start(), tokens[last].end()
                 if self._is_name(sentence[start:end], sentence[end : end + 6]):

@@ -5,6 +5,7 @@ less than half as much as the same figure counted as N, so the formula is believ
 else in the file says the same, and otherwise asked about.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
@@ -21,6 +22,8 @@ from wellbook.support.translation import _
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import basis_in, understand
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.parameters import Parameter
+from wellbook.water.values.signs import folded
 
 _OF_IONS = "de"  # each law in this language counts the ions; in others some count as N
 
@@ -95,10 +98,22 @@ class _Evidence:
         return bool(self._counted & {(key, form) for form in ("as N", "as P") if form != formula})
 
 
-def basis_of(cells: Facts, unit: str, named: str) -> tuple[str, Trouble | None]:
+# Words of such a column that say nothing of the form in which a figure is counted.
+_NO_FORM = re.compile(
+    r"^(?:[\W_]*$|(?:n/?[ad]|none|wet|dry|as (?:rec\w*|is)|arcv|whole|water|(?:un)?filtered|diss\w*"
+    r"|total\w*|ningun[oa]|sin|sans|aucune?|keine?|ohne)\b)"
+)
+
+
+def basis_of(
+    cells: Facts, unit: str, named: str, parameter: Parameter | None = None
+) -> tuple[str, Trouble | None]:
     """The basis that a row prints, in its own column, in the unit or in the name."""
-    column = cells.get(Role.BASIS, "")
+    column = cells.get(Role.BASIS, "").strip()
     told = bases.understand_basis(column) if column else ""
+    if column and not told and parameter and not _is_no_form(column, parameter):
+        odd = _("The basis “{basis}” is not understood: look for it on the report, or ask the lab.")
+        return basis_in(unit) or named, Trouble("odd_basis", odd.format(basis=column))
     first = told or basis_in(unit) or named
     others = {text for text in (basis_in(unit), named) if text} - {first}
     if not others:
@@ -107,6 +122,11 @@ def basis_of(cells: Facts, unit: str, named: str) -> tuple[str, Trouble | None]:
         "Two bases are printed for one result, “{first}” and “{others}”: ask the lab."
     ).format(first=first, others=others.pop())
     return first, Trouble("two_bases", clash)
+
+
+def _is_no_form(column: str, parameter: Parameter) -> bool:
+    """Whether a text in the column of bases names no form, or the one there is."""
+    return bool(_NO_FORM.match(folded(column))) or bases.is_itself(column, parameter)
 
 
 def _form_of_limit(key: str, text: str, unit: str, catalogue: Catalogue) -> str:

@@ -30,7 +30,7 @@ from wellbook.intake.words.names import read_draw, read_fraction, read_name
 from wellbook.intake.words.preamble import Facts
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
-from wellbook.water.parsing.printed import read_reading
+from wellbook.water.parsing.printed import as_printed, read_reading
 from wellbook.water.units.basis import formula_in
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
@@ -232,7 +232,8 @@ class Maker:
             name = replace(name, parameter=self.catalogue.parameters.get(code.parameter))
         said = cells.get(Role.UNIT) or _unit_of_limit(cells) or name.unit or unit
         said = said or (code.unit if code else "")
-        basis, clash = basis_of(cells, said, name.basis or (code.basis if code else ""))
+        named = name.basis or (code.basis if code else "")
+        basis, clash = basis_of(cells, said, named, name.parameter)
         if not basis and printed in self.believed:
             basis = formula_in(printed)
         fraction, odd = _fraction(cells, name.fraction or (code.fraction if code else ""))
@@ -286,12 +287,17 @@ class Maker:
             fraction=subject.fraction,
             decimal_comma=is_comma,
         )
-        return None if read.kind is Kind.TEXT else replace(read, text=reading.text)
+        if read.kind is Kind.TEXT:
+            return None
+        return replace(read, text=reading.text, unit=as_printed(read.unit, reading.text))
 
 
 def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     """A reading in the words of another language; its text stays as printed."""
     word, unit = with_unit(reading.text)
+    inside, beside = understand(unit), understand(subject.unit)
+    if inside and beside and inside.label != beside.label and any(map(str.isdigit, word)):
+        return reading  # two units are printed
     meant = meant_by(word) or (word if unit else "")
     is_presence = subject.parameter is not None and subject.parameter.scale == "presence"
     if is_presence and (is_fine(word) or is_bad(word)):
@@ -308,7 +314,8 @@ def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     kind, number = read.kind, read.number
     if is_presence and kind is Kind.BELOW and number is None:
         kind = Kind.ABSENT
-    return replace(reading, kind=kind, number=number, unit=unit, flags=reading.flags | read.flags)
+    flags, basis = reading.flags | read.flags, reading.basis or read.basis
+    return replace(reading, kind=kind, number=number, unit=unit, basis=basis, flags=flags)
 
 
 def _fraction(cells: Facts, named: str) -> tuple[str, Trouble | None]:

@@ -21,6 +21,7 @@ from wellbook.intake.words.names import read_draw
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.values.findings import Severity
+from wellbook.water.values.readings import Kind
 from wellbook.water.values.signs import normal_name
 
 ROLES = (
@@ -45,6 +46,8 @@ _PURPOSES = tuple(
 )
 
 _Key = tuple[str, ...]
+
+_MEASURED = {Kind.NUMBER, Kind.BELOW, Kind.ABOVE}
 
 
 @dataclass(slots=True)
@@ -93,7 +96,24 @@ class _Rows:
 
     def _full(self, key: _Key) -> Made:
         cells = {**self._table.facts, **_told(self._roles, key)}
-        return self._maker.make(cells, self._table.unit)
+        made = self._maker.make(cells, self._table.unit)
+        if not self._table.is_unit_usual or cells.get(Role.UNIT):
+            return made
+        own = self._maker.make(cells, "")
+        has_own = own.result is not None and bool(own.result.reading.unit)
+        return own if has_own else _with_usual_unit(made, self._table.unit)
+
+
+def _with_usual_unit(made: Made, unit: str) -> Made:
+    """With the question whether a unit, told of all results `unless noted`, is that of one."""
+    result = made.result
+    if result is None or result.reading.unit != unit or result.reading.kind not in _MEASURED:
+        return made
+    text = _(
+        "{name} is printed without a unit of its own, and a line says {unit} for all results that "
+        "say nothing else: look on the report whether it is its unit."
+    ).format(name=result.name, unit=unit)
+    return replace(made, troubles=(*made.troubles, Trouble("usual_unit", text)))
 
 
 @dataclass(slots=True)

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from operator import itemgetter
 
-from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.files.sheets import Cells, Sheet, alone
+from wellbook.intake.tables import units_above
 from wellbook.intake.tables.cells import asks_presence, at, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
@@ -30,15 +31,12 @@ from wellbook.intake.words.preamble import (
 from wellbook.intake.words.roles import Role
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.water.units.basis import SPELLED_OUT
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
 
 _FORMAT_CODE = re.compile(r"^\d{1,3}[sdn]$")  # second heading row of a USGS RDB file
-_UNIT_OF_ALL = re.compile(
-    r"\b(?:all|units?|results?|values?|concentrations?)\b[^:]*?(?:\bin\b|\bare\b|:|=)"
-    r"\s*(\S+(?: as \w+)?)\.?$",
-    re.IGNORECASE,
-)
+_BASIS = re.compile(rf"\(\s*{SPELLED_OUT}\s*\)$")
 _AROUND_DAYS = " :*-–=#_~[]()"  # what stands around a day alone in its line
 _USUAL = 3
 _TITLES = 12  # rows above a further heading among which its sample's title stands
@@ -94,6 +92,8 @@ class TableScanner:
     _is_below_checks: bool = False
     _section: str = ""  # the last title between tables that is over checks of the lab's
     _stated: str = ""  # a unit that a line above says of all results
+    _is_usual: bool = False  # and of all but those that say otherwise
+    _titled: str = ""  # a unit in the title over some results
 
     def begin(self, heading: Cells, columns: Columns, facts: Facts) -> None:
         """Start a table under a heading."""
@@ -101,7 +101,7 @@ class TableScanner:
             self._done.append(self._table)
         is_guessed = self._settle_day(heading, columns, facts)
         unit = unit_in(heading[columns[Role.RESULT]]) if columns[Role.RESULT] < len(heading) else ""
-        unit = unit if understand(unit) else self._stated
+        unit = unit if understand(unit) else self._titled or self._stated
         self._table = Table(self.sheet, columns, facts, unit, heading)
         self._table.is_day_guessed = is_guessed
         widths = Counter(len(row) for row in self.sheet.rows if len(row) > 1)
@@ -134,11 +134,12 @@ class TableScanner:
 
     def unit_of_all(self, rows: Iterable[Cells]) -> None:
         """Take in what lines above the table say of the unit of all its results."""
-        for row in rows:
-            for cell in row:
-                found = _UNIT_OF_ALL.search(cell)
-                if found and understand(found[1].strip(" .")) and not self._table.unit:
-                    self._stated = self._table.unit = found[1].strip(" .")
+        rows = [row for row in rows if any(map(str.strip, row))]
+        stated, self._is_usual = units_above.of_all(rows)
+        if not self._table.unit:
+            self._stated = stated
+            self._titled = units_above.of_title(rows[-1], self.catalogue) or "" if rows else ""
+            self._table.unit = self._titled or stated
 
     def step(self, index: int) -> None:
         """Take in one row."""
@@ -180,6 +181,7 @@ class TableScanner:
         tables = [table for table in (*self._done, self._table) if table.rows]
         for table in tables:
             table.not_taken += in_no_column(table)
+            table.is_unit_usual = self._is_usual and table.unit == self._stated
         # A title below the last results, such as `Method blank`, is over none of them.
         below: Facts = {role: t for role, t in self._later.items() if role not in OF_A_KIND}
         facts = dict(below)
@@ -251,7 +253,22 @@ class TableScanner:
             self._table.facts = {**self._later, **self._table.facts, **kind}
         self._later = {}
 
+    def _add_basis(self, row: Cells, index: int) -> bool:
+        """Whether a line alone is the second one of a name, such as `(als NO3)` below `Nitrat`."""
+        text = row[self._subject].strip()
+        table = self._table
+        if text[:1] != "(" or table.indexes[-1:] != [index - 1] or alone(row) != text:
+            return False
+        if not _BASIS.match(text):
+            return False
+        name = f"{table.rows[-1][self._subject].strip()} {text}"
+        cells = table.rows[-1]
+        table.rows[-1] = [*cells[: self._subject], name, *cells[self._subject + 1 :]]
+        return True
+
     def _other(self, row: Cells, index: int) -> None:
+        if self._add_basis(row, index):
+            return
         roles = roles_of(row)
         is_heading = len(told(roles)) > 1 and told(roles) & {Role.NAME, Role.CODE, Role.RESULT}
         if is_heading and not _is_of_facts(row):
@@ -260,6 +277,7 @@ class TableScanner:
         if self._is_row(row):
             self._take(row, index)
             return
+        self._unit_of_title(row)
         title = section(row)
         above = self.sheet.rows[index - 1] if index else []
         facts = facts_below(above, row, self.today) | facts_in(row, self.today)
@@ -268,6 +286,20 @@ class TableScanner:
         self._later |= facts if title is None else {Role.KIND: title}
         if not facts and title is None:
             self._table.not_taken += loose(self.sheet, index, row, self._result)
+
+    def _unit_of_title(self, row: Cells) -> None:
+        """Take in the unit that a title says of the results below it, up to the next title."""
+        unit, old = units_above.of_title(row, self.catalogue), self._table
+        if unit is None or unit == self._titled or Role.UNIT in old.columns:
+            return
+        if old.unit not in {self._titled, self._stated}:
+            return  # the heading says it
+        self._titled = unit
+        if old.rows:
+            self._done.append(old)
+            self._table = Table(old.source, old.columns, old.facts, "", old.heading)
+            self._table.is_day_guessed = old.is_day_guessed
+        self._table.unit = unit or self._stated
 
     def _day_alone(self, row: Cells) -> Facts:
         """The day that stands alone over what was measured on it, as in a diary."""

@@ -96,6 +96,14 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|prufverfahren|untersuchungsverfahren|norm)$"
         ),
     ),
+    (
+        Role.BASIS,
+        (
+            r"^((expresad[oa]s?|expresion|calculad[oa]) como|(exprimee?s?|calculee?s?) en"
+            r"|(angabe|angegeben|ausgedruckt|berechnet) als|base( de (calculo|expresion))?"
+            r"|bezug(s(form|basis))?)$"
+        ),
+    ),
     (Role.UNIT, r"^(unidad(es)?|unites?|einheit(en)?|dim(ension)?)$"),
     (
         Role.RESULT,

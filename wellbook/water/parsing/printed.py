@@ -113,11 +113,22 @@ def read_reading(
         text=text,
         kind=said.kind,
         number=said.number,
-        unit=said.unit if said.unit and not column.understood else unit,
+        unit=as_printed(said.unit, text) if said.unit and not column.understood else unit,
         basis=column.basis or basis_in(said.unit),
         fraction=column.fraction,
         flags=said.flags | column.flags if column.flags else said.flags,
     )
+
+
+def as_printed(unit: str, text: str) -> str:
+    """A unit as it stands in a text whose signs were made plain: `µg/l`, not `ug/l`."""
+    if unit in text:
+        return unit
+    words = " ".join(text.split())
+    signs = plain(words).casefold()
+    at = signs.rfind(plain(unit).casefold())
+    is_same = len(signs) == len(words) and at >= 0
+    return words[at : at + len(unit)] if is_same else unit
 
 
 def format_reading(reading: Reading) -> str:
@@ -250,6 +261,8 @@ def _tail(text: str, column: _Column) -> tuple[str, str] | None:
             (tokens[len(tokens) - end :], tokens[: len(tokens) - end]),
         ):
             printed = " ".join(unit).strip("()[]") if unit else ""
+            if "(" in printed and ")" not in printed:  # `mg/L (as N)`
+                printed += ")"
             if all(map(lab_phrases.is_flag, letters)) and _is_unit(printed, column):
                 return printed, " ".join(letters)
     return None

@@ -9,7 +9,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.signs import plain
+from wellbook.water.values.signs import folded, plain
 
 # IUPAC abridged standard atomic weights, 2021; g/mol.
 _ATOMS = {
@@ -126,6 +126,35 @@ _WORDS = {
     "carbonate": "CO3",
     "chlorine": "Cl2",
     "u308": "U3O8",
+    "nitrogeno": "N",
+    "azote": "N",
+    "stickstoff": "N",
+    "nitrato": "NO3",
+    "nitratos": "NO3",
+    "nitrates": "NO3",
+    "nitrat": "NO3",
+    "nitrito": "NO2",
+    "nitritos": "NO2",
+    "nitrites": "NO2",
+    "nitrit": "NO2",
+    "amonio": "NH4",
+    "fosforo": "P",
+    "phosphore": "P",
+    "phosphor": "P",
+    "fosfato": "PO4",
+    "phosphates": "PO4",
+    "phosphat": "PO4",
+    "azufre": "S",
+    "soufre": "S",
+    "schwefel": "S",
+    "sulfato": "SO4",
+    "sulfates": "SO4",
+    "sulfat": "SO4",
+    "silice": "SiO2",
+    "carbonato de calcio": "CaCO3",
+    "carbonato calcico": "CaCO3",
+    "carbonate de calcium": "CaCO3",
+    "calciumcarbonat": "CaCO3",
 }
 
 # The form that a parameter without a usual basis is in.
@@ -166,10 +195,26 @@ _CHOICES = {
     "phosphate": ("as P", "as PO4"),
 }
 
+AS = (
+    r"(?:(?:expressed |reported |calculated )?as|(?:expresad[oa]s? |calculad[oa]s? )?como"
+    r"|(?:exprim[ée]e?s? |calcul[ée]e?s? )?en|(?:berechnet |angegeben |ausgedr[üu]ckt )?als)"
+)
+"""Words before a basis, in the languages of our labs; a pattern."""
+_AS = re.compile(rf"^{AS}\s+", re.IGNORECASE)
+
+
+def _spelled(form: str) -> str:
+    return re.sub(r"\d", lambda digit: f"[{digit[0]}{'₀₁₂₃₄₅₆₇₈₉'[int(digit[0])]}]", form)
+
+
+_ANY_FORM = "|".join(map(_spelled, sorted({*_KNOWN_FORMS, *_WORDS}, key=len, reverse=True)))
+SPELLED_OUT = rf"{AS}[ -]+(?i:{_ANY_FORM})(?![\w-])"
+"""A basis in words, such as `as N` or `en NO3`; a pattern."""
+
 # Arsenic's own forms begin with the word, so a form is looked for without taking it off first.
 _FORMS = (
-    re.compile(r"^\(?\s*([a-z0-9 -]+?)\s*\)?$"),
-    re.compile(r"^\(?\s*(?:as|expressed as|reported as)?[ -]*([a-z0-9 -]+?)\s*\)?$"),
+    re.compile(r"^\(?\s*([a-z0-9 -]+?)[+-]?\s*\)?$"),
+    re.compile(rf"^\(?\s*{AS}?[ -]*([a-z0-9 -]+?)[+-]?\s*\)?$"),
 )
 _AS_IN_NAME = re.compile(
     r"\bas[ -]+([a-z0-9]+(?:-[a-z0-9]+)?)\b|[(\[]([a-z0-9]+(?:-[a-z0-9]+)?)[)\]]"
@@ -212,7 +257,7 @@ class NoConversion(ValueError):
 
 def understand_basis(text: str) -> str:
     """Our spelling of a printed basis, e.g. `as CaCO3` for `(CaCO3)`; empty if not understood."""
-    lowered = plain(text).casefold()
+    lowered = folded(plain(text))
     for pattern in _FORMS:
         match = pattern.match(lowered)
         form = _form(match.group(1)) if match else ""
@@ -260,14 +305,14 @@ def form_of(basis: str, parameter: Parameter) -> str:
         NoConversion: The basis is a form that we don't know.
     """
     form, own = _form(basis.removeprefix("as ").casefold()), own_form(parameter)
-    if basis and not form and not _is_itself(basis, parameter):
+    if basis and not form and not is_itself(basis, parameter):
         raise NoConversion(Obstacle.UNKNOWN_FORM, parameter=parameter.name, form=basis)
     return form or own
 
 
-def _is_itself(basis: str, parameter: Parameter) -> bool:
+def is_itself(basis: str, parameter: Parameter) -> bool:
     """Whether a basis only names the parameter again, as `as Cr` does for chromium."""
-    said = basis.removeprefix("as ").strip().casefold()
+    said = _AS.sub("", basis).strip().casefold()
     names = {parameter.key, parameter.name.casefold(), *map(str.casefold, parameter.aliases)}
     return said in names or said.startswith(("at ", "dissolved", "total"))
 

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from wellbook.water.units.basis import understand_basis
+from wellbook.water.units.basis import AS, understand_basis
 from wellbook.water.values.signs import plain
 
 MASS = "mass concentration"
@@ -176,8 +176,8 @@ _LONGEST = 100  # characters of a unit; what is longer is none
 _AT = re.compile(r"\s*[(@,]*\s*(?:at|@|ref\.?)?\s*(20|25)\s*(?:°|deg\.?)?\s*c\.?\)?$")
 # Where a basis may stand: after the unit, after a dash, or between the mass and the litre.
 _WITH_BASIS = (
-    re.compile(r"^(?P<unit>.+?)[\s(,-]+as[\s-]+(?P<basis>[a-z0-9 -]+?)\)?$"),
-    re.compile(r"^(?P<unit>.+?)[\s(-]+(?P<basis>[a-z0-9]+(?:-[a-z0-9])?)\)?$"),
+    re.compile(rf"^(?P<unit>.+?)[\s(,-]+{AS}[\s-]+(?P<basis>[\w -]+?[+-]?)\)?$"),
+    re.compile(r"^(?P<unit>.+?)[\s(-]+(?P<basis>[a-z0-9]+(?:-[a-z0-9])?)[+-]?\)?$"),
     re.compile(r"^(?P<unit>[mun]?g)[\s-]*(?P<basis>[a-z0-9]+(?:-[a-z0-9])?)(?P<rest>\s*/\s*l)$"),
     re.compile(r"^(?P<unit>.+/l)(?P<basis>caco3|no3-n|no2-n|nh3-n)$"),
 )

@@ -24,6 +24,7 @@ NAME, RESULT, UNIT, VERDICT, DOUBT = range(5)  # the columns of the readings
 CELLS = {  # the cell in which a doubt is settled
     "unknown_parameter": NAME, "near_name": NAME, "unknown_unit": UNIT, "no_unit": UNIT,
     "unfit_unit": UNIT, "other_unit": UNIT, "no_basis": UNIT, "two_bases": UNIT,
+    "odd_basis": UNIT, "usual_unit": UNIT,
 }  # fmt: skip
 
 
@@ -188,8 +189,10 @@ _DOUBTS = {
     "no_unit": N_("which unit?"),
     "unfit_unit": N_("is this its unit?"),
     "other_unit": N_("is this its unit?"),
+    "usual_unit": N_("is this its unit?"),
     "no_basis": N_("counted as what?"),
     "two_bases": N_("counted as what?"),
+    "odd_basis": N_("counted as what?"),
     "odd_result": N_("what does the result say?"),
     "only_fine": N_("were none found?"),
     "only_bad": N_("were some found?"),

@@ -1,0 +1,92 @@
+"""Units that a line above a table says of its results. Common practice, no source."""
+
+import pytest
+
+from wellbook.intake import mending
+
+HEAD = "Constituent,Result,Guideline\n"
+
+
+def units_of(draft):
+    """Unit and doubts of each reading, by its parameter."""
+    return {
+        r.parameter: (r.reading.unit, mark.doubts)
+        for one in draft.samples
+        for r, mark in zip(one.sample.results, one.marks, strict=True)
+    }
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "All results in mg/L unless noted",
+        "All results in mg/L unless otherwise noted.",
+        "All values are mg/L (except as noted)",
+        "Todos los resultados en mg/L salvo indicación contraria",
+        "Tous les résultats sont exprimés en mg/L sauf indication contraire",
+        "Alle Angaben in mg/L (sofern nicht anders angegeben)",
+    ],
+)
+def test_a_unit_unless_noted_is_taken_and_asked_about(draft_of, line):
+    draft = draft_of(
+        f"Collected,2022-09-23\n\n{line}\n{HEAD}Iron,0.92,0.3\nLead,<2 µg/L,10\nCalcium,<1,\n"
+    )
+    assert units_of(draft) == {
+        "iron": ("mg/L", ("usual_unit",)),
+        "lead": ("µg/L", ()),
+        "calcium": ("mg/L", ("usual_unit",)),
+    }
+    assert "usual_unit" in {finding.key for finding in draft.findings}
+    assert not mending.with_unit(draft, (0, 0), "mg/L").samples[0].marks[0].doubts
+
+
+@pytest.mark.parametrize(
+    "line", ["All results in mg/L", "Resultados en mg/L", "Résultats en mg/L", "Angaben in mg/L"]
+)
+def test_a_unit_of_all_results_is_theirs(draft_of, line):
+    draft = draft_of(f"Collected,2022-09-23\n\n{line}\n{HEAD}Iron,0.92,0.3\nCalcium,40,\n")
+    assert units_of(draft) == {"iron": ("mg/L", ()), "calcium": ("mg/L", ())}
+
+
+@pytest.mark.parametrize("title", ['"Trace metals, µg/L"', "Metals (µg/L)", "Trace metals in µg/L"])
+@pytest.mark.parametrize("head", [HEAD, ""])
+def test_the_unit_in_a_title_is_that_of_the_results_below_it_up_to_the_next(draft_of, title, head):
+    draft = draft_of(
+        f"Collected,2022-09-23\n\n{HEAD}Iron,0.92,0.3\nSodium,40,\n\n{title}\n{head}"
+        f"Lead,7.4,10\nArsenic,1.8,10\n\nMinerals\n{head}Calcium,40,\nMagnesium,9,\n"
+    )
+    asked = ("", ("no_unit",))
+    assert units_of(draft) == {
+        "iron": asked, "sodium": asked, "lead": ("µg/L", ()), "arsenic": ("µg/L", ()),
+        "calcium": asked, "magnesium": asked,
+    }  # fmt: skip
+    assert len(draft.samples) == 1
+
+
+def test_the_unit_in_a_title_above_the_first_table_is_read(draft_of):
+    draft = draft_of(
+        f'Collected,2022-09-23\n\nAll results in mg/L unless noted\n"Trace metals, µg/L"\n{HEAD}'
+        "Lead,7.4,10\nArsenic,<1,10\n"
+    )
+    assert units_of(draft) == {"lead": ("µg/L", ()), "arsenic": ("µg/L", ())}
+
+
+@pytest.mark.parametrize("line", ['"Detection limit, mg/L"', '"Hardness, mg/L"', '"Average, mg/L"'])
+def test_a_unit_of_something_else_is_no_unit_of_results(draft_of, line):
+    draft = draft_of(f"Collected,2022-09-23\n\n{line}\n{HEAD}Lead,7.4,10\nArsenic,1.8,10\n")
+    assert {unit for unit, _doubts in units_of(draft).values()} == {""}
+
+
+@pytest.mark.parametrize("figure", ["5 mg/L", "<5 mg/L", "0,5 mg/L", "< 5.0 mg/L", "ca. 5 mg/L"])
+@pytest.mark.parametrize("where", ["line", "heading", "column"])
+def test_a_figure_beside_another_unit_than_its_own_is_asked_about(draft_of, where, figure):
+    line = "All results in µg/L\n" if where == "line" else ""
+    over = "Result (µg/L)" if where == "heading" else "Result"
+    unit = "µg/L" if where == "column" else ""
+    draft = draft_of(
+        f"Collected;2022-09-23;\n\n{line}Constituent;{over};Unit\nLead;{figure};{unit}\n"
+        f"Arsenic;2;{unit}\n"
+    )
+    (sample,) = draft.samples
+    assert [mark.doubts for mark in sample.marks] == [("odd_result",), ()]
+    assert sample.sample.results[0].reading.number is None
