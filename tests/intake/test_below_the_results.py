@@ -28,6 +28,12 @@ def test_a_table_of_checks_below_the_results_is_none_of_them(results_of, title):
     assert list(results_of(f"{HEAD}{ROWS}\n{title}\n{checks}")) == ["Chloride", "Lead"]
 
 
+def test_the_heading_of_checks_below_the_results_asks_nothing_of_them(draft_of):
+    checks = "QC Summary\nAnalyte,Method Blank,LCS % Recovery,Duplicate RPD %\nIron,ND,93,8.4\n"
+    (sample,) = draft_of(f"Collected,2026-02-04\n{HEAD}{ROWS}\n{checks}").samples
+    assert all(mark.is_certain for mark in sample.marks)
+
+
 def test_results_go_on_below_a_table_of_checks(results_of):
     checks = "Analyte,Method Blank,LCS % Recovery,Duplicate RPD %\nIron,ND,93,8.4\n"
     more = HEAD + "Zinc,mg/L,1.2,0.1,EPA 200.8\n"

@@ -180,3 +180,10 @@ def test_words_as_far_apart_as_narrow_columns_are_two_cells():
     words = [Word(40, 216.4, 81.1, 228.3, "Analysis"), Word(83.9, 216.4, 119.5, 228.3, "Method"),
              Word(127.5, 216.4, 188.6, 228.3, "Contaminant")]  # fmt: skip
     assert row_of(1, 1, words).texts == ["Analysis Method", "Contaminant"]
+
+
+def test_dots_that_lead_to_a_figure_part_its_cell_and_belong_to_none():
+    texts = ["Mangan", ".", ".", ".", ".", "n.n.", "mg/l"]
+    words = [Word(40 + 14 * n, 100, 50 + 14 * n, 110, text) for n, text in enumerate(texts)]
+    assert row_of(1, 1, words).texts == ["Mangan", "n.n. mg/l"]
+    assert row_of(1, 1, words[:3]).texts == ["Mangan . ."]

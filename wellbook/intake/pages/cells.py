@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import groupby
 from statistics import median
 
 from wellbook.intake.files.sheets import Box, Cells
 from wellbook.intake.pages.words import Word
 
 GAP = 0.65  # of a letter's height; more room than that parts cells
+_FEWEST_DOTS = 3  # that lead from a name to its figure
 _JOINED = 0.08  # of a letter's height; words that stand closer are one
 
 
@@ -67,7 +69,7 @@ class PageRow:
 
 
 def row_of(page: int, number: int, words: Sequence[Word], *, are_whole: bool = False) -> PageRow:
-    """Words that stand level as a row, whose cells are what wide room parts.
+    """Words that stand level as a row, whose cells are what wide room, or a row of dots, parts.
 
     Args:
         page: The row's page, from 1.
@@ -77,10 +79,13 @@ def row_of(page: int, number: int, words: Sequence[Word], *, are_whole: bool = F
     """
     ordered = sorted(words, key=lambda word: word.left)
     high = median(word.height for word in ordered)
+    parts = _without_dots(ordered)
+    ordered = [word for part in parts for word in part]
+    firsts = {id(part[0]) for part in parts}
     runs: list[list[Word]] = []
     right = 0.0
     for word in ordered:
-        if runs and word.left - right < GAP * high:
+        if runs and word.left - right < GAP * high and id(word) not in firsts:
             runs[-1].append(word)
             right = max(right, word.right)
         else:
@@ -88,6 +93,23 @@ def row_of(page: int, number: int, words: Sequence[Word], *, are_whole: bool = F
             right = word.right
     least = float("-inf") if are_whole else _JOINED * high
     return PageRow(page, number, [cell_of(run, least) for run in runs], ordered)
+
+
+def _without_dots(words: list[Word]) -> list[list[Word]]:
+    """The words of a row, parted where dots lead from a name to its figure, without those dots."""
+    blocks = [(is_dots, list(block)) for is_dots, block in groupby(words, _is_dots)]
+    parts: list[list[Word]] = [[]]
+    for number, (is_dots, block) in enumerate(blocks):
+        leads = is_dots and 0 < number < len(blocks) - 1
+        if leads and sum(len(word.text) for word in block) >= _FEWEST_DOTS:
+            parts.append([])
+        else:
+            parts[-1] += block
+    return parts
+
+
+def _is_dots(word: Word) -> bool:
+    return not word.text.strip(".…·_")
 
 
 def cell_of(words: Sequence[Word], least: float = float("-inf")) -> PageCell:

@@ -272,8 +272,9 @@ def _laid_out(row: PageRow) -> tuple[Cells, tuple[Box | None, ...]]:
     width = max(row.columns) + 1
     texts = [""] * width
     boxes: list[Box | None] = [None] * width
+    room = "  " if all(":" in cell.text for cell in row.cells) else " "  # facts stay apart
     for column, cell in zip(row.columns, row.cells, strict=True):
-        texts[column] = f"{texts[column]} {cell.text}".strip()
+        texts[column] = f"{texts[column]}{room}{cell.text}".strip()
         boxes[column] = cell.box if boxes[column] is None else _over(boxes[column], cell.box)
     return texts, tuple(boxes)
 

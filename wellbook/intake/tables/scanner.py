@@ -186,6 +186,7 @@ class TableScanner:
         below: Facts = {role: t for role, t in self._later.items() if role not in OF_A_KIND}
         facts = dict(below)
         kinds = [self._later[role] for role in OF_A_KIND if self._later.get(role)]
+        kinds = [] if self._is_below_checks else kinds  # the heading of checks is of no sample
         for table in tables:
             if table.facts.keys().isdisjoint(OF_A_KIND) and self._section not in kinds:
                 table.kind_below = next(iter(kinds), "")
