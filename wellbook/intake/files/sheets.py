@@ -4,7 +4,6 @@ import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import chain
-from typing import NamedTuple
 
 from wellbook.water.values.findings import Finding
 
@@ -20,7 +19,8 @@ _KEPT = re.compile(
 )
 
 
-class Place(NamedTuple):  # made in a fourth of the time of a dataclass, for each of 100,000 rows
+@dataclass(frozen=True, slots=True)
+class Place:
     """Where something stands in a file: in a cell, or in a box on a page.
 
     Attributes:
