@@ -326,4 +326,9 @@ def _name_column(
         return None
     cells = [at(row, 0) for _, row in below if at(row, 0) and not role_of(at(row, 0))]
     known = sum(is_parameter(cell, catalogue) for cell in cells)
-    return 0 if known > 1 and known * 2 >= len(cells) else None
+    least = 1 if not heading[0].strip() and any(map(_is_whole_day, heading)) else 2
+    return 0 if known >= least and known * 2 >= len(cells) else None
+
+
+def _is_whole_day(text: str) -> bool:
+    return taken_apart(text, date.max) is not None
