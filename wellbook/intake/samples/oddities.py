@@ -21,7 +21,10 @@ _CHECK = re.compile(
     r"blank|spike|surrogate|recovery|calibration|internal standard|reference material"
     r"|\blab\w*[\s_-]+dup|control sample-(?!field rep)|\bcontrol\b(?! sample)|lab\w* control"
     r"|^control sample$|%\s?rec"
-    r"|^(?:lcsd?|msd|mb|lrb|lfb|lfm|crm|ccv|icv)[\s:_-]",
+    r"|^(?:lcsd?|msd|mb|lrb|lfb|lfm|crm|ccv|icv)[\s:_-]"
+    r"|\bblanco\b|\bblancs?\b|(?:blind|leer|null)(?:wert|probe)|\bt[ée]moin\b|ajouts? dos[ée]"
+    r"|\bdop[ée]e?\b|fortificad[oa]|adicionad[oa]|aufgestockt|kontroll(?:probe|standard)"
+    r"|(?:duplicado|doublon|duplicata) de(?:l)? labora|\blabor[\s_-]?(?:doppel|duplikat)",
     re.IGNORECASE,
 )
 # In the name or number of a sample: more letters, because places have names such as Spike Road.
@@ -31,11 +34,17 @@ _CHECK_SAMPLE = re.compile(
     r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b"
     r"|^(?:lab\w* )?q[ac](?: ?/ ?qc)?$|reference material|surrogate"
     r"|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
-    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$",
+    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$"
+    r"|^blanco (?:de|del)\b|^blanc (?:de|du)\b|(?:blind|leer)(?:wert|probe)\b",
     re.IGNORECASE,
 )
 _CHECK_LETTERS = re.compile(
     r"^(lcsd?|lcs/lcsd|msd?|ms/msd|mb|[mltfer]?blk|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb|surr?|spk)$",
+    re.IGNORECASE,
+)
+_REPEAT = re.compile(
+    r"replicate|duplicate|\bdup\b|split|duplicad[oa]|r[ée]plica|doublon|duplicata|doppel(?:probe|best)"
+    r"|parallelprobe|zweitprobe",
     re.IGNORECASE,
 )
 _OTHER_MEDIA = re.compile(
@@ -51,6 +60,14 @@ NAMELESS = Trouble(
         "or take the row out."
     ),
     Severity.STOP,
+)
+
+SECOND_BOTTLE = Trouble(
+    "second_bottle",
+    N_(
+        "A duplicate of a sample is kept as such: leave it out if it should not count beside the "
+        "first bottle."
+    ),
 )
 
 
@@ -73,6 +90,11 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
             Severity.NOTE,
         )
     return None
+
+
+def is_second(cells: Mapping[Role, str]) -> bool:
+    """Whether a row tells of a second bottle of the same water."""
+    return bool(_REPEAT.search(cells.get(Role.KIND, "")))
 
 
 def check_sample(cells: Mapping[Role, str]) -> Trouble | None:

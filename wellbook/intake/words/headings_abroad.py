@@ -79,6 +79,14 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|informe de (ensayos?|analisis|resultados))$"
         ),
     ),
+    (
+        Role.KIND,
+        (
+            r"^((types?|nature|categorie) (d |de l |du |de )?(echantillon|prelevement)s?"
+            r"|(tipo|clase) (de )?(la )?muestra|proben?(art|typ|kategorie)|art der probe)$"
+        ),
+    ),
+    (Role.CLIENT_NUMBER, r"^(echantillon|muestra|probe)$"),
     (Role.LAB, r"^(laboratorio|laboratoire|labor|untersuchungsstelle)$"),
     (
         Role.METHOD,

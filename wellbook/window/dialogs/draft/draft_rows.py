@@ -196,6 +196,7 @@ _DOUBTS = {
     "comma": N_("point or thousands?"),
     "pictured": N_("is it so on the page?"),
     "guessed_column": N_("is this your water?"),
+    "second_bottle": N_("does this duplicate count?"),
 }
 
 
