@@ -135,3 +135,27 @@ def test_a_duplicate_of_the_lab_is_left_out_and_one_from_the_field_is_kept_as_su
     found = [r.reading for one in draft.samples for r in one.sample.results]
     assert [one.text for one in found] == ["7.3", "9.9"]
     assert found[1].flags == {Flag.DUPLICATE}
+    assert [mark.doubts for one in draft.samples for mark in one.marks] == [(), ("second_bottle",)]
+
+
+@pytest.mark.parametrize(
+    ("head", "kinds"),
+    [
+        ("Type d'échantillon", ("Eau de puits", "Blanc de terrain", "Doublon")),
+        ("Nature du prélèvement", ("Eau", "Témoin", "Duplicata de terrain")),
+        ("Tipo de muestra", ("Agua de pozo", "Blanco de campo", "Duplicado")),
+        ("Probenart", ("Brunnenwasser", "Feldblindwert", "Doppelprobe")),
+        ("Probentyp", ("Brunnenwasser", "Blindprobe", "Parallelprobe")),
+        ("Sample Type", ("Well water", "Field Blank", "Duplicate")),
+    ],
+)
+def test_kinds_of_samples_are_understood_in_each_language(draft_of, head, kinds):
+    rows = "".join(
+        f"E-{n};{kind};17.10.2023;Calcium;{figure};mg/l\n"
+        for n, (kind, figure) in enumerate(zip(kinds, ("34", "<1", "36"), strict=True), 1)
+    )
+    draft = draft_of(f"Sample;{head};Collected;Parameter;Result;Unit\n{rows}")
+    found = [r.reading for one in draft.samples for r in one.sample.results]
+    assert [(one.text, one.flags) for one in found] == [("34", set()), ("36", {Flag.DUPLICATE})]
+    assert [mark.doubts for one in draft.samples for mark in one.marks] == [(), ("second_bottle",)]
+    assert [one.what for one in draft.not_taken] == ["<1"]

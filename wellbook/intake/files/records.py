@@ -8,8 +8,12 @@ from typing import Any
 from xml.etree import ElementTree as ET
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.intake.words.asides import section
+from wellbook.intake.words.headings import role_of
+from wellbook.intake.words.roles import Role
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.water.values.signs import folded
 
 _DEEPEST = 30  # levels; our own bound
 _MOST_KEYS = 500
@@ -17,6 +21,18 @@ _BARE = frozenset({"date", "time", "day"})  # keys that tell nothing without the
 _INNER = "\x1f"  # between a key and one inside of it
 _DAY = re.compile(r"\d{4}(?:-\d\d){0,2}$|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}$")  # a key that is a day
 _NAME = "Parameter"  # over the keys of a record of records
+_FIGURES = "<>0123456789"
+_RESULTS = "Sample results"  # a title over those that follow checks of the lab
+_HUMPS = re.compile(r"(?<=[a-z0-9])(?=[A-Z])|[_.\s-]+")
+# Keys around checks of the lab's own. Common practice, no source.
+_CHECKS = re.compile(
+    r"\b(blanks?|q[ac]|qa ?qc|quality (control|assurance)|spike[ds]?|duplicates?|dups?|controls?"
+    r"|surrogates?|lcsd?|msd?|mb|calibrations?|recover(y|ies)|blancos?|blancs?|blind(wert|probe)[en]?"
+    r"|duplicad[oa]s?|doublons?|duplicatas?|doppelproben?|control(es)? de calidad|temoins?"
+    r"|controles? qualite|kontrollen?|kontrollproben?|qualitatskontrollen?)\b"
+)
+_KINDS = frozenset({"type", "kind", "sample type", "category", "tipo", "art"})
+_NUMBERS = frozenset({"number", "nummer", "nr", "no", "num", "numero", "code", "codigo", "id"})
 Value = Any
 
 
@@ -97,12 +113,22 @@ def _rows(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
     """Lines for single values first, then a table for every list of records."""
     if depth > _DEEPEST:
         raise _too_deep(name)
+    if checks := _checks(value, key):
+        yield [checks]
+        yield from _of_any(value, checks, depth, name)
+        yield [_RESULTS]
+    else:
+        yield from _of_any(value, key, depth, name)
+
+
+def _of_any(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
+    """The same for what is known to be of the household's water, or of a check."""
     if isinstance(value, dict):
         if value and len(value) > 2 and all(_is_figure(one) for one in value.values()):  # noqa: PLR2004
             yield from ([str(k), _said(v)] for k, v in value.items())
             return
         records = [one for one in value.values() if isinstance(one, dict)]
-        if len(records) > 1 and len(records) == len(value) and not any(map(_is_deep, records)):
+        if len(records) == len(value) and not any(map(_is_deep, records)) and _are_named(value):
             over = "Date" if all(map(_DAY.match, value)) else _NAME
             named = [{over: inner, **one} for inner, one in value.items()]
             yield from _of_list(named, key, depth, name)
@@ -116,18 +142,49 @@ def _rows(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
             yield from rows
             yield []
             return
-        later = []
+        later = [(k, v) for k, v in value.items() if isinstance(v, dict | list)]
         for inner, one in value.items():
-            if isinstance(one, dict | list):
-                later.append((inner, one))
-            else:
-                is_bare = str(inner).casefold() in _BARE and bool(key)
-                yield [f"{key} {inner}:" if is_bare else f"{inner}:", _said(one)]
+            if not isinstance(one, dict | list):
+                yield _single(str(inner), _said(one), key, is_of_sample=bool(later))
         for inner, one in later:
-            yield from _rows(one, str(inner), depth + 1, name)
+            around = f"{key} " if _CHECKS.search(_words(key)) else ""
+            yield from _rows(one, f"{around}{inner}", depth + 1, name)
         yield []
     elif isinstance(value, list):
         yield from _of_list(value, key, depth, name)
+
+
+def _single(inner: str, text: str, key: str, *, is_of_sample: bool) -> Cells:
+    """The line of a single value; a number that numbers the sample is none of its results."""
+    is_number = _words(inner) in _NUMBERS and text[:1] in _FIGURES
+    if is_number and is_of_sample:
+        return ["Sample number:", text]
+    if is_number or (is_of_sample and text[:1] in _FIGURES and role_of(inner) is None):
+        return [f"{inner}: {text}"]
+    return [f"{key} {inner}:" if inner.casefold() in _BARE and key else f"{inner}:", text]
+
+
+def _words(key: str) -> str:
+    return folded(_HUMPS.sub(" ", key)).strip()
+
+
+def _checks(value: Value, key: str) -> str:
+    """The title of checks of the lab's own, by the key around them or by their kind."""
+    if not isinstance(value, dict | list):
+        return ""
+    of_dict = value.items() if isinstance(value, dict) and _has_list(value) else ()
+    kinds = (_words(str(one)) for k, one in of_dict if _words(str(k)) in _KINDS)
+    words = next(filter(_CHECKS.search, (_words(key), *kinds)), "")
+    return words if not words or section([words]) else "Quality control"
+
+
+def _are_named(value: dict[str, Value]) -> bool:
+    """Whether records stand under the names of what was measured, or under their days."""
+    if len(value) != 1:
+        return len(value) > 1
+    (inner, one), *_rest = value.items()
+    told = {role_of(str(k)) for k in one}
+    return Role.RESULT in told and Role.NAME not in told and role_of(str(inner)) is None
 
 
 def _in_columns(value: dict[str, Value]) -> tuple[set[str], list[Cells]] | None:
@@ -199,11 +256,11 @@ def _has_list(value: Value, depth: int = 0) -> bool:
 
 def _names_results(record: dict[str, Value]) -> bool:
     """Whether a record holds one of records alike, as of what was measured, by their names."""
-    inner = [list(one.values()) for one in record.values() if isinstance(one, dict)]
+    inner = [one for one in record.values() if isinstance(one, dict)]
     return any(
-        len(each) > 1
-        and all(isinstance(one, dict) and not _is_deep(one) for one in each)
-        and set.intersection(*map(set, each))
+        all(isinstance(one, dict) and not _is_deep(one) for one in each.values())
+        and _are_named(each)
+        and set.intersection(*map(set, each.values()))
         for each in inner
     )
 
@@ -213,7 +270,7 @@ def _is_deep(record: dict[str, Value]) -> bool:
 
 
 def _is_figure(value: Value) -> bool:
-    return isinstance(value, str | bool | None) and _said(value)[:1] in "<>0123456789"
+    return isinstance(value, str | bool | None) and _said(value)[:1] in _FIGURES
 
 
 def _said(value: Value) -> str:

@@ -25,7 +25,9 @@ _CHECK = re.compile(
     r"|\bblan(?:co|c)s?\b|blind(?:wert|probe)|laborkontroll|laborduplikat|qualit[äa]tskontroll"
     r"|contr[ôo]le (?:de |du )?(?:qualit|labo)|muestra fortificada|dop[ée]e?s?\b|aufgestockt"
     r"|(?:duplicado|doublon) (?:de |du )?labo"
-    r"|^(?:lcsd?|msd|mb|lrb|lfb|lfm|crm|ccv|icv)[\s:_-]",
+    r"|^(?:lcsd?|msd|mb|lrb|lfb|lfm|crm|ccv|icv)[\s:_-]"
+    r"|(?:leer|null)(?:wert|probe)|\bt[ée]moin\b|ajouts? dos[ée]|fortificad[oa]|adicionad[oa]"
+    r"|kontroll(?:probe|standard)|duplicata de(?:l)? labora|\blabor[\s_-]?(?:doppel|duplikat)",
     re.IGNORECASE,
 )
 # In the name or number of a sample: more letters, because places have names such as Spike Road.
@@ -35,11 +37,17 @@ _CHECK_SAMPLE = re.compile(
     r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b"
     r"|^(?:lab\w* )?q[ac](?: ?/ ?qc)?$|reference material|surrogate"
     r"|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
-    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$",
+    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$"
+    r"|^blanco (?:de|del)\b|^blanc (?:de|du)\b|(?:blind|leer)(?:wert|probe)\b",
     re.IGNORECASE,
 )
 _CHECK_LETTERS = re.compile(
     r"^(lcsd?|lcs/lcsd|msd?|ms/msd|mb|[mltfer]?blk|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb|surr?|spk)$",
+    re.IGNORECASE,
+)
+_REPEAT = re.compile(
+    r"replicate|duplicate|\bdup\b|split|duplicad[oa]|r[ée]plica|doublon|duplicata|doppel(?:probe|best)"
+    r"|parallelprobe|zweitprobe",
     re.IGNORECASE,
 )
 _OTHER_MEDIA = re.compile(
@@ -75,6 +83,14 @@ NAMELESS = Trouble(
         "or take the row out."
     ),
     Severity.STOP,
+)
+
+SECOND_BOTTLE = Trouble(
+    "second_bottle",
+    N_(
+        "A duplicate of a sample is kept as such: leave it out if it should not count beside the "
+        "first bottle."
+    ),
 )
 
 
@@ -138,6 +154,11 @@ def _is_other(role: Role, text: str) -> bool:
 def _asked(kind: str) -> Trouble:
     said = _("“{kind}” is printed beside readings as the kind of sample: is it your water?")
     return Trouble("open_kind", said.format(kind=kind))
+
+
+def is_second(cells: Mapping[Role, str]) -> bool:
+    """Whether a row tells of a second bottle of the same water."""
+    return bool(_REPEAT.search(cells.get(Role.KIND, "")))
 
 
 def check_sample(cells: Mapping[Role, str]) -> Trouble | None:

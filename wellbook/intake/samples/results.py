@@ -6,11 +6,18 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from wellbook.book.rows import NewResult
+from wellbook.intake.samples import codes
 from wellbook.intake.samples.days import Days
 from wellbook.intake.samples.formulas import basis_of
-from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, of_care, unknown
-from wellbook.intake.tables.remarks import flag_in, is_kept
-from wellbook.intake.words import codes
+from wellbook.intake.samples.oddities import (
+    NAMELESS,
+    SECOND_BOTTLE,
+    is_second,
+    left_out,
+    oddities,
+    of_care,
+    unknown,
+)
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
 from wellbook.intake.words.lab_words import (
@@ -28,6 +35,7 @@ from wellbook.intake.words.lab_words import (
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.names import read_draw, read_fraction, read_name
 from wellbook.intake.words.preamble import Facts
+from wellbook.intake.words.remarks import flag_in, is_kept
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.parsing.printed import as_printed, read_reading
@@ -66,7 +74,6 @@ ROLES = (
 )
 """The columns that tell about one result; those of `samples.ROLES` tell about its sample."""
 
-_REPEAT = re.compile(r"replicate|duplicate|\bdup\b|split", re.IGNORECASE)
 _NO_LIMIT = re.compile(
     r"upper|maximum|holding|uncertainty|confidence|standard|taxonomic", re.IGNORECASE
 )
@@ -211,6 +218,7 @@ class Maker:
             return Made(None, (care,))
         most = largest(subject.parameter, reading.unit, reading.basis)
         troubles = (*subject.troubles, *odd_day, *oddities(result, subject.parameter))
+        troubles += (SECOND_BOTTLE,) if is_second(cells) else ()
         return _with_bound(Made(result, troubles, most))
 
     def _subject(self, cells: Facts, unit: str) -> _Subject:
@@ -388,7 +396,7 @@ def _meaning_of_flags(cells: Facts) -> str:
 
 def _flagged(reading: Reading, cells: Facts) -> Reading:
     added = set()
-    if _REPEAT.search(cells.get(Role.KIND, "")):
+    if is_second(cells):
         added.add(Flag.DUPLICATE)
     if cells.get(Role.STATUS, "").casefold() == "rejected":
         added.add(Flag.REJECTED)

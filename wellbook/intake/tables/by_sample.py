@@ -373,4 +373,9 @@ def _name_column(
     if (roles[0] or is_pair) and _reaches_beyond(heading, below, 0):
         return None
     cells = [at(row, 0) for _, row in below if at(row, 0) and not role_of(at(row, 0))]
-    return 0 if are_parameters(cells, catalogue) else None
+    least = 1 if not heading[0].strip() and any(map(_is_whole_day, heading)) else 2
+    return 0 if are_parameters(cells, catalogue, least) else None
+
+
+def _is_whole_day(text: str) -> bool:
+    return taken_apart(text, date.max) is not None

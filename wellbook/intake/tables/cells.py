@@ -52,10 +52,10 @@ def is_parameter(cell: str, catalogue: Catalogue) -> bool:
     )
 
 
-def are_parameters(cells: Sequence[str], catalogue: Catalogue) -> bool:
-    """Whether the filled cells of a column name parameters: two and at least half of them."""
+def are_parameters(cells: Sequence[str], catalogue: Catalogue, least: int = 2) -> bool:
+    """Whether the filled cells of a column name parameters: the least and half of them."""
     known = sum(is_parameter(cell, catalogue) for cell in cells)
-    return known > 1 and known * 2 >= len(cells)
+    return known >= least and known * 2 >= len(cells)
 
 
 def asks_presence(cell: str, catalogue: Catalogue) -> bool:

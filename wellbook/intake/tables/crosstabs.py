@@ -19,7 +19,6 @@ from wellbook.intake.tables.cells import (
     with_a_day,
 )
 from wellbook.intake.tables.columns import is_reading
-from wellbook.intake.tables.remarks import is_kept
 from wellbook.intake.tables.tables import NotTaken, Table, told
 from wellbook.intake.words.asides import aside, is_care, is_number, is_place
 from wellbook.intake.words.dates import tells_day
@@ -34,6 +33,7 @@ from wellbook.intake.words.preamble import (
     says_a_fact,
     stands_alone,
 )
+from wellbook.intake.words.remarks import is_kept
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units.conversion import understand

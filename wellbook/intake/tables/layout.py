@@ -8,8 +8,10 @@ from itertools import islice
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables import crosstabs
 from wellbook.intake.tables.beside import with_lines_below
+from wellbook.intake.tables.blocks import blocks_of, tell
 from wellbook.intake.tables.cells import SAMPLE, at, is_counter, is_parameter, joined, rows_of_words
 from wellbook.intake.tables.columns import Columns, assign, is_reading
+from wellbook.intake.tables.loose_cells import of_no_table
 from wellbook.intake.tables.records_of_lines import with_records
 from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.reshaped import (
@@ -70,9 +72,38 @@ def tables_in(
     """
     sheet = with_titles(with_dittos(sheet), catalogue)
     sheet = with_days_of_results(with_records(with_whole_days(sheet)))
-    shaped = with_cards(with_labels_above(sheet), catalogue)
-    sheet = stacked(with_heads_filled(shaped), catalogue)
-    tables = crosstabs.unfolded(sheet, catalogue, today, told_columns or {})
+    sheet = with_cards(with_labels_above(sheet), catalogue)
+    blocks = blocks_of(sheet, catalogue, today)
+    tables = _tables_of_blocks(blocks, name, catalogue, today, told_columns or {})
+    return tables or _tables_of(sheet, name, catalogue, today, told_columns or {})
+
+
+def _tables_of_blocks(
+    blocks: list[Sheet], name: str, catalogue: Catalogue, today: date, said: dict[str, bool]
+) -> tuple[list[Table], Facts] | None:
+    """The tables of blocks with samples of their own across; None where none has any."""
+    if len(blocks) < 2:  # noqa: PLR2004
+        return None
+    of_each = [_tables_of(block, name, catalogue, today, said)[0] for block in blocks]
+    found: list[Table] = []
+    facts: Facts = {}
+    for block, tables in zip(blocks, of_each, strict=True):
+        for table in tables:
+            facts = tell(block, table, facts, found[0].facts if found else {}, today)
+        found += tables
+    if not any(table.cells for table in found):
+        return None
+    left = (block for block, tables in zip(blocks, of_each, strict=True) if not tables)
+    found[0].not_taken += (one for block in left for one in of_no_table(block, catalogue))
+    return found, found[0].facts
+
+
+def _tables_of(
+    sheet: Sheet, name: str, catalogue: Catalogue, today: date, said: dict[str, bool]
+) -> tuple[list[Table], Facts]:
+    """The tables of a sheet, or of one of its blocks, and the facts beside them."""
+    sheet = stacked(with_heads_filled(sheet), catalogue)
+    tables = crosstabs.unfolded(sheet, catalogue, today, said)
     if tables:
         if lab := lab_in_head(sheet.rows[: tables[0].indexes[0]] if tables[0].indexes else []):
             for table in tables:

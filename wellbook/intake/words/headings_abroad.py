@@ -83,11 +83,12 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.KIND,
         (
-            r"^((tipo|clase) de (la )?muestra|(type|nature) d (e l )?echantillon"
-            r"|type de prelevement|proben?(art|typ)|(art|typ) der probe)$"
+            r"^((types?|nature|categorie) (d |de l |du |de |d e l )?(echantillon|prelevement)s?"
+            r"|(tipo|clase) (de )?(la )?muestra|proben?(art|typ|kategorie)|(art|typ) der probe)$"
         ),
     ),
     (Role.MEDIUM, r"^(matriz|matrice|(proben)?matrix)( de (la )?muestra| de l echantillon)?$"),
+    (Role.CLIENT_NUMBER, r"^(echantillon|muestra|probe)$"),
     (Role.LAB, r"^(laboratorio|laboratoire|labor|untersuchungsstelle)$"),
     (
         Role.METHOD,

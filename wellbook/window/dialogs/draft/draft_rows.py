@@ -204,6 +204,7 @@ _DOUBTS = {
     "open_kind": N_("is this your water?"),
     "hidden_row": N_("hidden row: still true?"),
     "hidden_column": N_("hidden column: still true?"),
+    "second_bottle": N_("does this duplicate count?"),
 }
 
 
