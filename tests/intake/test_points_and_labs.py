@@ -74,7 +74,9 @@ def test_what_stands_behind_sampled_at_is_the_place(draft_of):
     assert points(draft_of(f"{DAY}Sampled at,Pressure tank\n{TABLE}")) == ["Pressure tank"]
 
 
-@pytest.mark.parametrize(("number", "point"), [("WELL-1", "WELL-1"), ("K-2201", "")])
+@pytest.mark.parametrize(
+    ("number", "point"), [("WELL-1", "WELL-1"), ("K-2201", ""), ("WELL-240513-01", "")]
+)
 def test_a_number_that_names_a_place_tells_the_point(draft_of, number, point):
     draft = draft_of(f"{DAY}Sample ID,{number}\n{TABLE}")
     assert (points(draft), draft.samples[0].sample.lab_number) == ([point], number)

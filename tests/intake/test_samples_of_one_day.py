@@ -115,7 +115,8 @@ def test_each_wells_sheet_below_its_name_has_its_own_samples(draft_of):
     assert [s.point_name for s in draft.samples] == ["House well"] * 2 + ["Barn well"] * 2
 
 
-def test_a_column_headed_pozo_tells_the_well(draft_of):
-    head = "Fecha,Pozo,Sulfatos (mg/L),Nitrato (mg/L)\n"
-    draft = draft_of(f"{head}2026-02-18,Pozo casa,153,4\n2026-02-18,Pozo huerta,55,9\n")
-    assert [s.point_name for s in draft.samples] == ["Pozo casa", "Pozo huerta"]
+@pytest.mark.parametrize("head", ["Dónde", "Lieu", "Lugar", "Où", "Pozo", "Ubicación"])
+def test_a_column_of_places_in_another_language_tells_the_point(draft_of, head):
+    head = f"Fecha,{head},Sulfatos (mg/L),Nitrato (mg/L)\n"
+    draft = draft_of(f"{head}2026-02-18,Cruda,153,4\n2026-02-18,Tratada,55,9\n")
+    assert [s.point_name for s in draft.samples] == ["Cruda", "Tratada"]

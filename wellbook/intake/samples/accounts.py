@@ -237,7 +237,7 @@ class _Account:
 
     def _without_page(self, cell: str, missing: list[str]) -> list[str]:
         """What is missing of a cell, without the number of a page."""
-        told = set(_tokens(without_page(cell), self.today))
+        told = set(_tokens(without_page(cell[:_LONGEST]), self.today))
         return [token for token in missing if token in told]
 
     def _names_something(self, row: Cells) -> bool:

@@ -15,14 +15,17 @@ _APART = {Flag.DUPLICATE, Flag.REJECTED}  # a lab says so of the second one
 
 def repeated(results: Sequence[NewResult]) -> Iterator[tuple[list[int], Trouble]]:
     """Places of results under one name with different figures that nothing tells apart."""
-    if len({result.name for result in results}) == len(results):
+    names = {result.name for result in results}
+    if len(names) == len(results):
         return
+    methods = {result.method for result in results}
+    plain = {text: normal_name(text) for text in names | methods}
     alike: dict[tuple[str, ...], list[int]] = defaultdict(list)
     for place, result in enumerate(results):
         reading = result.reading
         if reading.kind is not Kind.NONE and not reading.flags & _APART:
             told = (reading.fraction, reading.basis, reading.unit, result.draw, result.lab)
-            alike[(normal_name(result.name), *told, normal_name(result.method))].append(place)
+            alike[(plain[result.name], *told, plain[result.method])].append(place)
     for places in alike.values():
         readings = [results[place].reading for place in places]
         figures = {(one.kind, one.number, one.number is None and one.text) for one in readings}

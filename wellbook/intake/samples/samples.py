@@ -45,6 +45,7 @@ _PURPOSES = tuple(
     )
 )
 
+_PLACE_NUMBER = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)*[-_ #.]{0,2}\d{0,2}")
 _Key = tuple[str, ...]
 
 _MEASURED = {Kind.NUMBER, Kind.BELOW, Kind.ABOVE}
@@ -249,9 +250,9 @@ def _purpose(text: str) -> str:
 
 
 def _place_in_number(cells: Mapping[Role, str]) -> str:
-    """A number of the sample that names a place, such as `WELL-1`."""
+    """A number of the sample that names a place, such as `WELL-1`, and counts no samples."""
     number = cells.get(Role.NUMBER, "")
-    return number if is_place(number) else ""
+    return number if _PLACE_NUMBER.fullmatch(number) and is_place(number) else ""
 
 
 def _first(cells: Mapping[Role, str], *roles: Role) -> str:

@@ -61,6 +61,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"\b(punto (de )?(toma|muestreo)|lugar (de )?(toma|muestreo)|point (de )?prelevement"
             r"|lieu (de )?prelevement|(probenahme|entnahme)(stelle|ort)|messstelle)\b"
+            r"|^(donde|lugar|ubicacion|sitio|punto|ou|lieu|endroit|emplacement)$"
         ),
     ),
     (Role.WELL, r"^(pozo|sondeo|puits|forage|brunnen)$"),

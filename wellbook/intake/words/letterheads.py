@@ -60,7 +60,9 @@ def lab_in_head(rows: Sequence[Cells]) -> str:
     """The name of a lab that stands alone in one of the first lines, as in the head of a letter."""
     for row in rows[:_HEAD]:
         line = alone(row).strip(_FRAME)
-        for name in _PARTS.split(line) if ":" not in line else ():
+        if ":" in line or len(line) > 3 * _LONGEST_NAME:
+            continue
+        for name in _PARTS.split(line):
             if len(name) <= _LONGEST_NAME and _is_lab(folded(name)):
                 return name
     return ""
