@@ -104,7 +104,8 @@ _TABLE = (
             "organisms/100ml count/100ml counts/100ml "
             "number/100ml no./100ml no/100ml bacteria/100ml "
             "n/100ml n/(100ml) in100ml coliform/100ml coliforms/100ml "
-            "1/100ml colonias/100ml anzahl/100ml numero/100ml número/100ml nombre/100ml keime/100ml germes/100ml"
+            "1/100ml colonias/100ml anzahl/100ml numero/100ml número/100ml nombre/100ml "
+            "keime/100ml germes/100ml"
         ),
     ),
     (
@@ -118,7 +119,10 @@ _TABLE = (
         "per mL",
         COUNT,
         "",
-        "/ml 1/ml n/ml nombre/ml numero/ml número/ml anzahl/ml colonias/ml germes/ml keime/ml #/ml col/ml colonies/ml count/ml platecnt #/cm3",
+        (
+            "/ml 1/ml n/ml nombre/ml numero/ml número/ml anzahl/ml colonias/ml germes/ml keime/ml "
+            "#/ml col/ml colonies/ml count/ml platecnt #/cm3"
+        ),
     ),
     ("CFU per mL", COUNT, "", "cfu/1ml cfus/ml kbe/ml kbe/1ml ufc/ml ufc/1ml"),
     ("MPN per mL", COUNT, "", "mpn/1ml"),
@@ -175,8 +179,10 @@ _TABLE = (
         "1",
         "ratio",
         "",
-        "none unitless dimensionless index ratio units unit n/a - "
-        "unidad unidades ud. uds. unité unités unite unites einheit einheiten",
+        (
+            "none unitless dimensionless index ratio units unit n/a - "
+            "unidad unidades ud. uds. unité unités unite unites einheit einheiten"
+        ),
     ),
     ("mV", "potential", "", "millivolt millivolts"),
 )
