@@ -60,7 +60,13 @@ _LONGEST = 200  # characters of a fact; beyond that it is prose
 _WORDS_OF_PLACE = 3
 _TITLE = re.compile(
     r"\b(waters?|tests?|results?|reports?|analys[ei]s|analisis|logs?|data|records?|notes?|book"
-    r"|quality|history|agua|eau|wasser\w*|informe|rapport|bericht)\b"
+    r"|quality|history|agua|eau|wasser\w*|informe|rapport|bericht"
+    r"|diary|journal|binder|notebook|summary|overview|monitoring|carnet|cahier|suivi|registre|dossier"
+    r"|historique|bilan|fiche|cuaderno|diario|registro|seguimiento|libreta|historial|bitacora|resumen"
+    r"|tagebuch|protokoll|verlauf|aufzeichnungen|ubersicht|heft|buch|uberwachung)\b"
+    # or a greeting
+    r"|^(dear|hello|hi|hola|estimad\w+|querid\w+|apreciad\w+|bonjour|cher|chere|madame|monsieur"
+    r"|sehr|lieber?|guten|hallo)\b|,$"
 )
 _HEAD = 3  # lines
 _LONGEST_NAME = 60
