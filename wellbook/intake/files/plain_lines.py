@@ -5,12 +5,24 @@ import re
 from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.water.units.basis import SPELLED_OUT
 
+OTHER_WATER = re.compile(
+    r"\b(last|previous|earlier|averages?|usual(?:ly)?|typical(?:ly)?|county|blank"
+    r"|(?<!dear )(?<!hello )neighbou?r\w*|(?<!estimad[oa] )(?<!estimad[oa]s )vecin[oa]s?"
+    r"|(?<!cher )(?<!chers )voisine?s?|(?<!lieber )(?<!liebe )nachbar\w*"
+    r"|spiked?|duplicate|letzte[snr]?|vorige[snr]?|anterior|pr[ée]c[ée]dent\w*|media|moyenne)\b",
+    re.IGNORECASE,
+)
+"""What is told of other water, another time or a rule: none of the household's readings."""
+_OF_LIMITS = re.compile(
+    r"\b(?:limits?|standards?|guidelines?|l[ií]mites?|(?:grenz|richt)werte?|norme?s?)\b",
+    re.IGNORECASE,
+)
 _GAP = re.compile(r"\s{2,}|\t+|\s\|\s")
 _PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|\s\.\.|…)\s*(?P<rest>\S.*)$")
 _UNIT = (
     rf"(?:[^\s\d/]{{1,4}}/[^\s/]+(?: \(?{SPELLED_OUT}\)?| as \w+)?|[mµμun]?g [A-Z]\w{{0,5}}/[lL]"
-    r"|[NF][TN]U|pp[mbt]|gpg|grains|°\s?d?H|S\.?U\.?"
-    r"|(?:std\.?|standard) units?"
+    r"|[µμu]?mhos?/cm|[NF][TNF]U|UN[TF]|pp[mbt]|gpg|grains|°\s?d?H|S\.?U\.?"
+    r"|(?:std\.?|standard|pH) units?"
     r"|(?:[^\W\d]{1,8} ?/|(?:[^\W\d]{1,8} )?(?:per|in|en|pro|pour)) ?100 ?m[lL])"
 )
 _FLAG = r"(?:UJ|[JUBHE])[+-]?"  # a lab's usual letters
@@ -20,11 +32,13 @@ _FIGURE = re.compile(
     rf"(?P<rest>[<>≤]?\s*(?:\d[\d.,]*|\.\d+)\s*(?:{_FLAG}\s+)?{_UNIT}(?:\s+U?J[+-]?)?"
     r"|(?:(?<=pH )|(?<=pH-Wert )|(?<=pH [=–-] )|(?<=pH-Wert [=–-] ))\d[\d.,]*)\.?$"
 )
-# `Iron - ND (2) mg/L`: the limit of detection stands in the bracket.
+# `Iron - ND (2) mg/L`: the limit of detection stands in the bracket; `Sodium = ND mg/L` has none.
 _UNDETECTED = re.compile(
     r"^[-*•\s]*(?P<name>[^\W\d][^:<>=]{1,50}?)\s+(?:[-–=]\s+)?"
-    r"(?P<rest>(?:n\.?d\.?|b[dr]l|non-?detect(?:ed)?|(?:not|none) detected)"
-    rf"\s*\(\s*<?\s*\d[\d.,]*[^()]{{0,20}}\)\s*(?:{_UNIT})?)$",
+    r"(?P<rest>(?:n\. ?[dn]\.?|n/?d|nn|b[dr]l|bql|non-?detect(?:ed)?|(?:not|none) detected"
+    r"|<\s?(?:[lb][qdcg]|ng|m?rl|mdl|pql|lo[dq])|no (?:detectad|se detect)\w+"
+    r"|non (?:d[ée]tect|quantif)\w+|nicht nach\w+)"
+    rf"(?:\s*\(\s*<?\s*\d[\d.,]*[^()]{{0,20}}\)\s*(?:{_UNIT})?|\s+{_UNIT}))\.?$",
     re.IGNORECASE,
 )
 # `E. coli 0`: a count of bacteria may lack its unit.
@@ -83,9 +97,11 @@ _ANSWER = re.compile(
 # A word between a day and what was found on it; one such as `blank` or `neighbor` is none of these.
 _TESTED = re.compile(
     r"^(?:(?:re-?|water |lab )?(?:tests?|tested|results?|sampled?)|an[aá]lisis|resultados?|prueba"
-    r"|analyses?|r[ée]sultats?|ergebnisse?|nachtest|nachprobe)\s*[:–—-]\s+",
+    r"|analyses?|r[ée]sultats?|ergebnisse?|nachtest|nachprobe)\s*[:.–—-]\s+",
     re.IGNORECASE,
 )
+# A sentence without figures, such as `Tested the kitchen tap with the kit.`
+_SAID = re.compile(r"[^.:;=<>\d]{3,80}(?<=[^\W\d_]{3})\.\s+(?=[^\W\d_])")
 _PARTS = re.compile(r"[,;]\s+|[,;](?=[^\W\d_])|\s/\s|(?<=\d)/(?=[^\W\d_]{3})|\s{2,}")
 # Words behind a name that belong to its figure, as in `nitrate: less than 0.4`.
 _COMPARED = re.compile(
@@ -93,6 +109,7 @@ _COMPARED = re.compile(
     r"|inferior|moins|plus|unter|[üu]ber|kleiner|weniger|mehr|keine|nicht|aucune?|ningun[oa])\b",
     re.IGNORECASE,
 )
+_FULL_STOP = re.compile(r"(?<=[\dLl])\.$")
 _YEAR = re.compile(r"(?:19|20)\d\d$")
 # The first colon is of a time, as in `Well tap, sampled on 3 May at 9:50`.
 _TIME_FIRST = re.compile(r"[^:]*(?<![^\W_])\d{1,2}:\d\d(?!\d)")
@@ -171,12 +188,18 @@ def _visits(lines: list[str]) -> dict[int, list[Cells]]:
     days = {n: [told[n]["day"]] for n in several | one}
     if len(days) == 1:  # among others of its kind a day alone tells what it is
         days = {n: ["Date", *day] for n, day in days.items()}
-    whole = {n: [[found[0]]] for n, found in told.items() if not pairs[n]}
+    no_pairs = (n for n, some in pairs.items() if all(len(pair) < 2 for pair in some))  # noqa: PLR2004
+    whole = {n: [[told[n][0]]] for n in no_pairs}
     return whole | {n: [days[n], *pairs[n]] for n in days}
 
 
 def _pairs(rest: str) -> list[Cells]:
     """The pairs of a line; none where other words, such as `neighbor:`, say whose they are."""
+    said = _SAID.match(rest)  # a sentence before the first figure
+    if said:
+        if OTHER_WATER.search(said[0]) or _OF_LIMITS.search(said[0]):
+            return []
+        rest = rest[said.end() :]
     pairs = [_pair_in(part) for part in _PARTS.split(_TESTED.sub("", rest))]
     first = pairs[0][-1] if len(pairs[0]) > 1 else ""
     is_of_other = len(_pair_in(first)) > 1 and not _COMPARED.match(first)
@@ -195,6 +218,7 @@ def _is_figure_alone(pair: Cells) -> bool:
 
 def _pair_in(part: str) -> Cells:
     pair = pair_of(part)
+    part = _FULL_STOP.sub("", part)
     bare = (_BARE.match(part) or _ANSWER.match(part)) if len(pair) == 1 else None
     return [bare["name"], bare["rest"]] if bare else pair
 
@@ -218,4 +242,4 @@ def pair_of(text: str) -> Cells:
     found = next(filter(None, (kind.match(text) for kind in kinds)), None)
     if not found or "//" in found["rest"][:2] or _OF_A_LIMIT.search(found["name"]):
         return [text]
-    return [found["name"].strip(" -*•"), found["rest"].strip()]
+    return [found["name"].strip(" -*•"), _FULL_STOP.sub("", found["rest"].strip())]

@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
 
+from wellbook.intake.files.plain_lines import OTHER_WATER
 from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.intake.prose.named import Names
 from wellbook.intake.words.dates import days_within
@@ -20,7 +21,7 @@ _UNITS = (
     r"(?:MPN|CFU|KBE|UFC|NMP|NPP|n)? ?/ ?100 ?m[lL]\b|(?:per|in|en|pro) 100 ?m[lL]\b"
     r"|[mµμun]?g [A-Z][A-Za-z\d]{0,5}/[lL]"
     rf"|[^\s\d/,.;()\"”]{{1,4}}/[^\s\d/,.;()\"”]+(?: \(?{SPELLED_OUT}\)?| as \w+)?"
-    r"|[NF]TU|ppm|ppb|gpg|grains"
+    r"|[µμu]?mhos?/cm|[NF]TU|FNU|NFU|UN[TF]|ppm|ppb|gpg|grains|(?:pH|std\.?|standard) units?"
 )
 # A flag, such as the J of `0.976 J mg/L`, stands between a figure and its unit.
 _MEASURED = re.compile(
@@ -36,9 +37,10 @@ _TO = re.compile(
 _WORD = re.compile(
     r"(?P<figure>none(?: found| seen| detected)?|nothing(?: found)?|clean|no|yes|nd|n\.d\.|n\. ?n\."
     r"|bdl|keine|nein|ja|ningun[oa]|nada|s[ií]|aucune?|non|oui|found|detected|nachgewiesen|gefunden)"
-    r"(?=\s*(?:[,;.)/\n]|$|and\b|und\b|et\b|y\b))",
+    rf"(?=\s*(?:[,;.)/\n]|$|and\b|und\b|et\b|y\b|(?:{_UNITS})))",
     re.IGNORECASE,
 )
+_UNIT_BEHIND = re.compile(rf" ?\(?(?P<unit>{_UNITS})(?![\w/])")
 _ENDS_HERE = re.compile(r"\s*(?:[,;/)]|\.(?!\d)|\n|$|[-–—] |(?:and|or|but|und|et|y|e)\b)")
 _YEAR = re.compile(r"(?:19|20)\d\d$")
 _IS = r"(?:was|were|is|are|been|wurden?|waren|sind|ist) "
@@ -56,20 +58,14 @@ _NONE = re.compile(
     r" (?=(?P<name>[^\W\d_]))",
     re.IGNORECASE,
 )
-# What a sentence says of other water, another time or a rule is none of the household's readings.
-_OTHER = re.compile(
-    r"\b(last|previous|earlier|averages?|usual(?:ly)?|typical(?:ly)?|county|blank"
-    r"|(?<!dear )(?<!hello )neighbou?r\w*"
-    r"|spiked?|duplicate|letzte[snr]?|vorige[snr]?|anterior|pr[ée]c[ée]dent\w*|media|moyenne)\b",
-    re.IGNORECASE,
-)
 _LIMIT = re.compile(
     r"\b(limits?|guidelines?|standards?|maximum|max|allow(?:s|ed)|should|must|recommend\w*|EPA"
     r"|exceeds?|above|goal|grenzwert\w*|richtwert\w*|l[íi]mites?|norme|valor param\w+"
     r"|r[ée]f[ée]rence)\b",
     re.IGNORECASE,
 )
-_LINE = r"[^.!?\n]+(?:[.!?](?=\d| ?coli\b)[^.!?\n]*)*"
+_WRAPPED = re.compile(r"\b(E\.)\n(?=coli\b)", re.IGNORECASE)  # no sentence ends there
+_LINE = r"[^.!?\n]+(?:[.!?](?=\d| ?(?i:coli)\b)[^.!?\n]*)*"
 # A line that begins with a day, a mark or a few words and a colon begins a sentence.
 _BEGINS = r"\s*[-*•]|\s*\d{1,4}[-/.]\d{1,2}[-/.]|[^\n:.,]{2,40}:\s"
 _SENTENCE = re.compile(rf"{_LINE}(?:\n(?!\n|{_BEGINS}){_LINE})*")
@@ -188,18 +184,19 @@ def _readings(text: str, catalogue: Catalogue) -> dict[int, list[Cells]]:
     """
     made: dict[int, list[Cells]] = {}
     names = Names(catalogue)
+    text = _WRAPPED.sub(r"\1 ", text)
     for sentence in _SENTENCE.finditer(text):
         words = _IN_BRACKETS.sub(_hidden, sentence[0][:_LONGEST].replace("\n", " "))
         for at, readings in _Clauses(words, names.within(words)).readings():
             part = words[words.rfind(";", 0, at) + 1 :].partition(";")[0]
-            if not _OTHER.search(part):
+            if not OTHER_WATER.search(part):
                 made[sentence.start() + at] = readings
     return made
 
 
 def _hidden(bracket: re.Match[str]) -> str:
     """As many blanks as a bracket has letters, if it tells of other water, such as of last year."""
-    return " " * len(bracket[0]) if _OTHER.search(bracket[0]) else bracket[0]
+    return " " * len(bracket[0]) if OTHER_WATER.search(bracket[0]) else bracket[0]
 
 
 @dataclass(slots=True)
@@ -229,6 +226,8 @@ class _Clauses:
             parts = found.groupdict()
             figure, unit = parts["figure"] or parts["found"], parts.get("unit") or ""
             is_word = not figure[-1].isdigit()
+            behind = _UNIT_BEHIND.match(self.words, found.end()) if is_word else None
+            unit = behind["unit"] if behind else unit
             names = self._of(found.start(), found.end(), is_word=is_word)
             if names and (unit or is_word or self._is_beside(found.start("figure"), figure)):
                 text = figure + (parts.get("flag") or "")

@@ -12,7 +12,7 @@ from wellbook.water.values.signs import folded
 
 Named = tuple[int, int, str]  # start, end and text
 
-_WORD = re.compile(r"[^\W\d_](?:[\w+-]|(?<![dlDL])['’])*(?:\.(?= ?coli\b))?")
+_WORD = re.compile(r"[^\W\d_](?:[\w+-]|(?<![dlDL])['’])*(?:\.(?= ?(?i:coli)\b))?")
 _COMPOUND = re.compile(r"(?:s?gehalte?|s?konzentration|werte?)$")
 _WITH_FIGURE = re.compile(r"\s\d")  # `sodium at 61 mg/L` is more than a name
 _MOST_WORDS = 150  # of a sentence among which names are looked for; our own bounds
@@ -58,6 +58,7 @@ class Names:
                     continue
                 start, end = tokens[n].start(), tokens[last].end()
                 if self._is_name(sentence[start:end], sentence[end : end + 6]):
+                    end += "(" in sentence[start:end] and sentence[end : end + 1] == ")"
                     found.append((start, end, _simple(sentence[start:end])))
                     n = last
                     break

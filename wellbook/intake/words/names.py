@@ -82,7 +82,7 @@ _AROUND = re.compile(
 )
 # Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
 _UNIT = (
-    r"[^\s()\[\],]*/[^()\[\],]+|pp[mbt](?:\s+as\s+\w+)?|[nf]tu|gpg|grains[^()\[\]]*|°\s?(?:[CF]|d?H|f)"
+    r"[^\s()\[\],]*/[^()\[\],]+|pp[mbt](?:\s+as\s+\w+)?|[nf]tu|fnu|nfu|un[tf]|utn|gpg|grains[^()\[\]]*|°\s?(?:[CF]|d?H|f)"
     r"|deg[. ]*[CF]|s\.?u\.?|ph units|standard units|colou?r units|pcu|mfl|%|(?:mpn|cfu)[^()\[\]]*"
 )
 _UNIT_BRACKETED = re.compile(rf"\s*[(\[]({_UNIT})[)\]]", re.IGNORECASE)

@@ -72,7 +72,13 @@ _MOST_OF_DRAW = 5
 _DRAW = re.compile(r"\b(?:first|1st|second|2nd)[ -]draw\b|\bflushed\b", re.IGNORECASE)
 _TITLE = re.compile(
     r"\b(waters?|tests?|results?|reports?|analys[ei]s|analisis|logs?|data|records?|notes?|book"
-    r"|quality|history|agua|eau|wasser\w*|informe|rapport|bericht)\b"
+    r"|quality|history|agua|eau|wasser\w*|informe|rapport|bericht"
+    r"|diary|journal|binder|notebook|summary|overview|monitoring|carnet|cahier|suivi|registre|dossier"
+    r"|historique|bilan|fiche|cuaderno|diario|registro|seguimiento|libreta|historial|bitacora|resumen"
+    r"|tagebuch|protokoll|verlauf|aufzeichnungen|ubersicht|heft|buch|uberwachung)\b"
+    # or a greeting
+    r"|^(dear|hello|hi|hola|estimad\w+|querid\w+|apreciad\w+|bonjour|cher|chere|madame|monsieur"
+    r"|sehr|lieber?|guten|hallo)\b|,$"
 )
 
 # Before what a sample is called, as in `Sample 8812-02: Barn hydrant`.

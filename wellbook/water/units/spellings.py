@@ -87,8 +87,13 @@ _TABLE = (
     ("S/m", CONDUCTIVITY, "", ""),
     ("µS/m", CONDUCTIVITY, "", ""),
     ("S/cm", CONDUCTIVITY, "", "mho/cm mhos/cm"),
-    ("NTU", TURBIDITY, "", "ntus unt utn unf n.t.u. u.t.n. nephelometricturbidityunits ntru"),
-    ("FNU", TURBIDITY, "", "ftu fnmu nfu unf te/f"),
+    (
+        "NTU",
+        TURBIDITY,
+        "",
+        "ntus unt utn unf n.t.u. u.t.n. u.n.t. nephelometricturbidityunits ntru",
+    ),
+    ("FNU", TURBIDITY, "", "ftu fnmu nfu unf u.n.f. n.f.u. te/f"),
     ("JTU", "turbidity by candle", "", "jcu"),
     (
         "per 100 mL",
@@ -99,7 +104,8 @@ _TABLE = (
             "organisms/100ml count/100ml counts/100ml "
             "number/100ml no./100ml no/100ml bacteria/100ml "
             "n/100ml n/(100ml) in100ml coliform/100ml coliforms/100ml "
-            "anzahl/100ml numero/100ml nombre/100ml keime/100ml germes/100ml"
+            "1/100ml colonias/100ml anzahl/100ml numero/100ml número/100ml nombre/100ml "
+            "keime/100ml germes/100ml"
         ),
     ),
     (
@@ -109,7 +115,15 @@ _TABLE = (
         "cfus/100ml cfu/100mls cfu/0.1l colonyformingunits/100ml kbe/100ml ufc/100ml",
     ),
     ("MPN per 100 mL", COUNT, "", "mpn/100mls mpnindex/100ml mpn/0.1l nmp/100ml npp/100ml"),
-    ("per mL", COUNT, "", "/ml #/ml col/ml colonies/ml count/ml platecnt #/cm3"),
+    (
+        "per mL",
+        COUNT,
+        "",
+        (
+            "/ml 1/ml n/ml nombre/ml numero/ml número/ml anzahl/ml colonias/ml germes/ml keime/ml "
+            "#/ml col/ml colonies/ml count/ml platecnt #/cm3"
+        ),
+    ),
     ("CFU per mL", COUNT, "", "cfu/1ml cfus/ml kbe/ml kbe/1ml ufc/ml ufc/1ml"),
     ("MPN per mL", COUNT, "", "mpn/1ml"),
     ("per 10 mL", COUNT, "", "#/10ml cfu/10ml mpn/10ml"),
@@ -138,7 +152,8 @@ _TABLE = (
             "ph-units units(ph) none(ph) phs.u. phsu unitsph "
             "unidaddeph unidadph unidadesdeph unidadesph uph "
             "unitéph unitédeph uniteph unitedeph unitésph unitésdeph "
-            "unitesph unitesdeph ph-einheiten"
+            "unitesph unitesdeph ph-einheiten pheinheiten einheitenph unités.ph "
+            "ud.ph uds.ph u.ph ud.deph uds.deph u.deph udph udsph uddeph udsdeph unid.ph unid.deph"
         ),
     ),
     ("°C", "temperature", "", "c degc deg.c degreesc celsius degreescelsius cel"),
@@ -160,7 +175,15 @@ _TABLE = (
     ("mrem/yr", "dose", "", "mrem/year millirem/year"),
     ("mSv/yr", "dose", "", "msv/year msv/a"),
     ("%", "percent", "", "percent pct"),
-    ("1", "ratio", "", "none unitless dimensionless index ratio units unit n/a -"),
+    (
+        "1",
+        "ratio",
+        "",
+        (
+            "none unitless dimensionless index ratio units unit n/a - "
+            "unidad unidades ud. uds. unité unités unite unites einheit einheiten"
+        ),
+    ),
     ("mV", "potential", "", "millivolt millivolts"),
 )
 

@@ -1,0 +1,115 @@
+"""Sentences of diaries and mails, and words for results that have a unit. Common practice, no
+source."""
+
+import pytest
+
+from wellbook.water.values.readings import Kind
+
+MAIL = "Hello,\nthe sample was collected on April 17, 2025 at the kitchen tap. "
+
+
+def found_in(draft):
+    """Day, parameter, figure and unit of each reading."""
+    return [
+        (one.sample.collected.iso(), r.parameter, str(r.reading.number), r.reading.unit)
+        for one in draft.samples for r in one.sample.results
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Sodium = ND mg/L",
+        "Sodium - N.D. mg/L",
+        "Sodium ND mg/L",
+        "Sodium: N.D. mg/L",
+        "Sodium not detected mg/L",
+        "Sodium - non détecté mg/L",
+        "Sodium = no detectado mg/L",
+        "Sodium = nicht nachweisbar mg/L",
+        "Sodium = n.n. mg/L",
+        "Sodium = < LQ mg/L",
+    ],
+)
+def test_a_line_with_a_word_and_a_unit_is_a_result_that_was_not_detected(draft_of, line):
+    draft = draft_of(f"Sampled April 20, 2025\nManganese = 0.384 mg/L\n{line}\n", "mail.txt")
+    (sample,) = draft.samples
+    readings = {r.parameter: r.reading for r in sample.sample.results}
+    assert (readings["sodium"].kind, readings["sodium"].unit) == (Kind.BELOW, "mg/L")
+    assert all(mark.is_certain for mark in sample.marks)
+
+
+@pytest.mark.parametrize(
+    "said", ["Sodium non détecté mg/L ;", "Sodium: ND mg/L,", "sodium was not detected (mg/L),"]
+)
+def test_a_word_in_a_sentence_keeps_its_unit(draft_of, said):
+    draft = draft_of(f"{MAIL}{said} iron 0.3 mg/L.\n", "mail.txt")
+    readings = {r.parameter: r.reading for r in draft.samples[0].sample.results}
+    assert (readings["sodium"].kind, readings["sodium"].unit) == (Kind.BELOW, "mg/L")
+    assert readings["iron"].unit == "mg/L"
+
+
+@pytest.mark.parametrize("name", ["E. Coli", "E. coli", "E.coli", "E. COLI", "E.\nColi"])
+@pytest.mark.parametrize("told", ["was 3 CFU/100 mL", "was present", ": 3 CFU/100 mL"])
+def test_e_coli_never_becomes_total_coliform(draft_of, name, told):
+    draft = draft_of(
+        f"{MAIL}Total Coliforms came back at 0 CFU/100 mL. {name} {told}. Iron was 0.3 mg/L.\n",
+        "mail.txt",
+    )
+    kinds = [(r.parameter, r.reading.kind) for r in draft.samples[0].sample.results]
+    expected = Kind.PRESENT if "present" in told else Kind.NUMBER
+    assert kinds == [
+        ("total_coliform", Kind.NUMBER), ("e_coli", expected), ("iron", Kind.NUMBER)
+    ]  # fmt: skip
+
+
+def test_units_of_words_in_sentences_and_lines_are_read(draft_of):
+    expected = [
+        ("2025-04-17", "ph", "6.6", "pH units"),
+        ("2025-04-17", "conductivity", "285", "umhos/cm"),
+        ("2025-04-17", "nitrate", "7.31", "mg N/L"),
+    ]
+    told = (
+        "The result for pH (lab) is 6.6 pH units. The result for Specific Conductance is 285 "
+        "umhos/cm. The result for NO3-N is 7.31 mg N/L.\n"
+    )
+    assert found_in(draft_of(f"{MAIL}{told}", "mail.txt")) == expected
+    lines = "pH (lab) - 6.6 pH units\nSpecific Conductance - 285 umhos/cm\nNO3-N - 7.31 mg N/L\n"
+    assert found_in(draft_of(f"{MAIL}\n\n{lines}", "mail.txt")) == expected
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["Tested the kitchen tap with the kit. ", "Lab results. ", "Lab results: ", "Ergebnisse. ", ""],
+)
+@pytest.mark.parametrize("mark", [":", " -"])
+def test_a_sentence_after_a_day_is_no_part_of_a_name(draft_of, said, mark):
+    draft = draft_of(
+        f"WELL DIARY\nNovember 22, 2020{mark} {said}Nitrate-N 4.9 mg/L, pH 6.9.\n\n"
+        "December 15, 2022: Changed the sediment filter.\n"
+        f"November 19, 2025{mark} {said}Nitrate-N 3.0 mg/L, iron 1.4 mg/L, coliform absent.\n",
+        "diary.txt",
+    )
+    assert found_in(draft) == [
+        ("2020-11-22", "nitrate", "4.9", "mg/L"), ("2020-11-22", "ph", "6.9", ""),
+        ("2025-11-19", "nitrate", "3.0", "mg/L"), ("2025-11-19", "iron", "1.4", "mg/L"),
+        ("2025-11-19", "total_coliform", "None", ""),
+    ]  # fmt: skip
+    assert not draft.stops
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Tested the neighbor's tap", "The lab ran a blank", "Results of last year",
+        "The legal limits", "Resultados del vecino",
+    ],
+)  # fmt: skip
+def test_what_a_sentence_says_of_other_water_is_listed_and_not_taken(draft_of, said):
+    draft = draft_of(
+        f"DIARY\nNovember 22, 2020: {said}. Nitrate-N 7.7 mg/L, iron 8.8 mg/L.\n"
+        "November 19, 2025: Lab results. Nitrate-N 3.0 mg/L, iron 1.4 mg/L.\n",
+        "diary.txt",
+    )
+    assert [figure for _day, _key, figure, _unit in found_in(draft)] == ["3.0", "1.4"]
+    assert {one.what for one in draft.not_taken} == {"7.7", "8.8"}
