@@ -7,11 +7,11 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Sheet
-from wellbook.intake.tables.cells import asks_presence, at, is_parameter
+from wellbook.intake.tables.cells import asks_presence, at, is_parameter, why_not
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
-from wellbook.intake.tables.tables import Table, told
-from wellbook.intake.words.asides import heads_checks, is_check, section
+from wellbook.intake.tables.tables import NotTaken, Table, told
+from wellbook.intake.words.asides import aside, compares_checks, heads_checks, is_check, section
 from wellbook.intake.words.dates import is_whole_day, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.lab_words import is_result_word, says_some
@@ -95,6 +95,7 @@ class TableScanner:
     _is_below_checks: bool = False
     _section: str = ""  # the last title between tables that is over checks of the lab's
     _stated: str = ""  # a unit that a line above says of all results
+    _aside: str = ""  # words over figures that are no results, such as `Limit`
 
     def begin(self, heading: Cells, columns: Columns, facts: Facts) -> None:
         """Start a table under a heading."""
@@ -227,10 +228,22 @@ class TableScanner:
         return not is_parameter(row[self._subject], self.catalogue)
 
     def _take(self, row: Cells, index: int) -> None:
+        if self._aside:
+            self._leave(row, index)
+            return
         if self._later:
             self._take_facts()
         self._table.rows.append(row)
         self._table.indexes.append(index)
+
+    def _leave(self, row: Cells, index: int) -> None:
+        """Leave out a figure over which the words say that it is something else."""
+        text = row[self._result].strip()
+        table = self._table if self._table.rows or not self._done else self._done[-1]
+        if text:
+            why, is_aside = why_not(self._aside)
+            place = self.sheet.place(index, self._result)
+            table.not_taken.append(NotTaken(text, why, place, is_aside))
 
     def _take_facts(self) -> None:
         """Say of the rows that come what stands since the last of results."""
@@ -278,11 +291,14 @@ class TableScanner:
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         self._said_in_title(index)
         columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)
-        if Role.RESULT not in roles and heads_checks(row):
+        if (Role.RESULT not in roles and heads_checks(row)) or compares_checks(row):
             self._later[Role.KIND] = next(filter(is_check, row))
             self._is_below_checks = True
             return
-        if columns is None or columns == self._table.columns:
+        words = at(row, columns[Role.RESULT] if columns else self._result)
+        self._aside = words if aside(words) and role_of(words) is not Role.RESULT else ""
+        is_same = columns == self._table.columns and self._is_over_results(words, index)
+        if columns is None or is_same:
             if columns and self._is_below_checks:
                 self._later[Role.KIND] = ""  # results again
                 self._is_below_checks = False
@@ -293,6 +309,15 @@ class TableScanner:
         if self._section and self._table.facts.get(Role.KIND) == self._section:
             old[Role.KIND] = self._section  # it is over several samples
         self.begin(row, columns, {**old, **facts})
+
+    def _is_over_results(self, words: str, index: int) -> bool:
+        """Whether words, alone or with the line above or below, stand over the results already."""
+        near = self.sheet.rows[max(index - 1, 0)], [], *self.sheet.rows[index + 1 : index + 2]
+        above, *below = (at(row, self._result) for row in near)
+        said = {
+            " ".join(filter(None, pair)) for pair in ((above, words), *((words, b) for b in below))
+        }
+        return at(self._table.heading, self._result).casefold() in {one.casefold() for one in said}
 
     def _said_in_title(self, index: int) -> None:
         """Take in the place or the draw that stands alone over a further heading."""
