@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Sheet
-from wellbook.intake.tables.cells import asks_presence, at, is_parameter, why_not
+from wellbook.intake.tables.cells import asks_presence, at, is_over, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
-from wellbook.intake.tables.loose_cells import in_no_column, loose
-from wellbook.intake.tables.tables import NotTaken, Table, told
+from wellbook.intake.tables.loose_cells import in_no_column, left_aside, loose, too_wide
+from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import aside, compares_checks, heads_checks, is_check, section
 from wellbook.intake.words.dates import is_whole_day, month_or_year, taken_apart
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
@@ -229,21 +229,13 @@ class TableScanner:
 
     def _take(self, row: Cells, index: int) -> None:
         if self._aside:
-            self._leave(row, index)
+            table = next((t for t in (self._table, *self._done[::-1]) if t.rows), self._table)
+            table.not_taken += left_aside(self.sheet, index, self._result, self._aside)
             return
         if self._later:
             self._take_facts()
         self._table.rows.append(row)
         self._table.indexes.append(index)
-
-    def _leave(self, row: Cells, index: int) -> None:
-        """Leave out a figure over which the words say that it is something else."""
-        text = row[self._result].strip()
-        table = self._table if self._table.rows or not self._done else self._done[-1]
-        if text:
-            why, is_aside = why_not(self._aside)
-            place = self.sheet.place(index, self._result)
-            table.not_taken.append(NotTaken(text, why, place, is_aside))
 
     def _take_facts(self) -> None:
         """Say of the rows that come what stands since the last of results."""
@@ -297,7 +289,9 @@ class TableScanner:
             return
         words = at(row, columns[Role.RESULT] if columns else self._result)
         self._aside = words if aside(words) and role_of(words) is not Role.RESULT else ""
-        is_same = columns == self._table.columns and self._is_over_results(words, index)
+        is_same = columns == self._table.columns and is_over(
+            self.sheet.rows, index, self._result, at(self._table.heading, self._result)
+        )
         if columns is None or is_same:
             if columns and self._is_below_checks:
                 self._later[Role.KIND] = ""  # results again
@@ -309,15 +303,6 @@ class TableScanner:
         if self._section and self._table.facts.get(Role.KIND) == self._section:
             old[Role.KIND] = self._section  # it is over several samples
         self.begin(row, columns, {**old, **facts})
-
-    def _is_over_results(self, words: str, index: int) -> bool:
-        """Whether words, alone or with the line above or below, stand over the results already."""
-        near = self.sheet.rows[max(index - 1, 0)], [], *self.sheet.rows[index + 1 : index + 2]
-        above, *below = (at(row, self._result) for row in near)
-        said = {
-            " ".join(filter(None, pair)) for pair in ((above, words), *((words, b) for b in below))
-        }
-        return at(self._table.heading, self._result).casefold() in {one.casefold() for one in said}
 
     def _said_in_title(self, index: int) -> None:
         """Take in the place or the draw that stands alone over a further heading."""
@@ -356,15 +341,7 @@ class TableScanner:
 
     def _check_width(self, row: Cells, index: int) -> None:
         if any(map(str.strip, row[self._width :])):
-            raise Fault(
-                _(
-                    "{name} is damaged: row {index} has {n} cells where the table has "
-                    "{width}. Put a cell that holds the separator into quotation marks, or ask "
-                    "the lab for the file again."
-                ).format(
-                    name=self.name, index=self.sheet.number(index), n=len(row), width=self._width
-                )
-            )
+            raise too_wide(self.name, self.sheet.number(index), len(row), self._width)
 
     def _check_end(self) -> None:
         """Refuse a file whose last row stops before its end."""
