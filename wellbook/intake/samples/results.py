@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from wellbook.book.rows import NewResult
 from wellbook.intake.samples.days import Days
+from wellbook.intake.samples.flags_beside import open_beside, with_words
 from wellbook.intake.samples.formulas import basis_of
 from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, of_care, unknown
 from wellbook.intake.words import codes
@@ -22,6 +23,7 @@ from wellbook.intake.words.lab_words import (
     of_sign,
     respelled_figure,
     says_some,
+    sign_in_words,
     with_unit,
 )
 from wellbook.intake.words.log import Trouble
@@ -215,6 +217,7 @@ class Maker:
             return Made(None, (care,))
         most = largest(subject.parameter, reading.unit, reading.basis)
         troubles = (*subject.troubles, *odd_day, *oddities(result, subject.parameter))
+        troubles += open_beside(cells, result)
         return _with_bound(Made(result, troubles, most))
 
     def _subject(self, cells: Facts, unit: str) -> _Subject:
@@ -265,7 +268,7 @@ class Maker:
             unit=subject.unit,
             basis=subject.basis,
             fraction=subject.fraction,
-            qualifier=_meaning_of_flags(cells),
+            qualifier=with_words(cells, _meaning_of_flags(cells)),
             limit=limit,
             decimal_comma=self._is_comma(_text(cells), limit),
         )
@@ -359,7 +362,7 @@ def _text(cells: Facts) -> str:
         return cells.get(Role.CONDITION, "") or said or ("not detected" if is_denied else "")
     if is_denied and is_nothing(text):
         return "not detected"
-    sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")
+    sign = sign_in_words(cells.get(Role.SIGN, "")) or cells.get(Role.REMARK, "")
     if cells.get(Role.SIGN, "").casefold() in _YES:  # a column that asks `Less than?`
         sign = "<"
     if sign in SIGNS_APART and text[0] not in "<>≤≥":
