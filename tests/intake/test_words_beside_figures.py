@@ -81,3 +81,17 @@ def test_a_remark_that_may_change_the_figure_is_asked_about(draft_of, remark):
 )
 def test_other_remarks_leave_a_reading_certain(draft_of, remark):
     assert reading_with(draft_of, "Comment", remark) == (Kind.NUMBER, True)
+
+
+@pytest.mark.parametrize(
+    ("name", "unit", "is_certain"),
+    [
+        ("Lead (ppb)", "mg/L", False),
+        ("Lead (ug/L)", "mg/L", False),
+        ("Lead (ppb)", "ug/L", True),
+        ("Lead (ug/L)", "µg/L", True),
+    ],
+)
+def test_a_name_with_another_unit_than_its_column_is_asked_about(draft_of, name, unit, is_certain):
+    told = {"name": name, "unit": unit, "figure": "0.5"}
+    assert reading_with(draft_of, "Comment", "", **told) == (Kind.NUMBER, is_certain)

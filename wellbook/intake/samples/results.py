@@ -8,8 +8,15 @@ from decimal import Decimal
 from wellbook.book.rows import NewResult
 from wellbook.intake.samples.days import Days
 from wellbook.intake.samples.flags_beside import open_beside, with_words
-from wellbook.intake.samples.formulas import basis_of
-from wellbook.intake.samples.oddities import NAMELESS, left_out, oddities, of_care, unknown
+from wellbook.intake.samples.formulas import basis_of, fraction_of
+from wellbook.intake.samples.oddities import (
+    NAMELESS,
+    left_out,
+    oddities,
+    of_care,
+    two_units,
+    unknown,
+)
 from wellbook.intake.words import codes
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
@@ -27,10 +34,10 @@ from wellbook.intake.words.lab_words import (
     with_unit,
 )
 from wellbook.intake.words.log import Trouble
-from wellbook.intake.words.names import read_draw, read_fraction, read_name
+from wellbook.intake.words.names import read_draw, read_name
 from wellbook.intake.words.preamble import Facts
 from wellbook.intake.words.roles import Role
-from wellbook.support.translation import N_, _
+from wellbook.support.translation import N_
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units.basis import formula_in
 from wellbook.water.units.conversion import understand
@@ -242,12 +249,13 @@ class Maker:
         basis, clash = basis_of(cells, said, name.basis or (code.basis if code else ""))
         if not basis and printed in self.believed:
             basis = formula_in(printed)
-        fraction, odd = _fraction(cells, name.fraction or (code.fraction if code else ""))
+        fraction, odd = fraction_of(cells, name.fraction or (code.fraction if code else ""))
         near = None if name.parameter else near_name(printed, self.catalogue)
         if near:
             name = replace(name, parameter=near.parameter)
         strange = near.trouble if near else unknown(printed, name.parameter)
-        troubles = [t for t in (clash, odd, strange) if t]
+        units = two_units(name, printed, cells.get(Role.UNIT, ""))
+        troubles = [t for t in (clash, odd, strange, units) if t]
         told = (cells.get(role, "") for role in _DRAWN)
         draw = name.draw or next(filter(None, map(read_draw, told)), "")
         draw = draw or cells.get(Role.DRAW, "")
@@ -316,17 +324,6 @@ def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     if is_presence and kind is Kind.BELOW and number is None:
         kind = Kind.ABSENT
     return replace(reading, kind=kind, number=number, unit=unit, flags=reading.flags | read.flags)
-
-
-def _fraction(cells: Facts, named: str) -> tuple[str, Trouble | None]:
-    column = cells.get(Role.FRACTION, "")
-    told = read_fraction(column) if column else ""
-    if told is None:
-        text = _(
-            "The fraction “{column}” is neither total nor dissolved: limits may not apply to it."
-        ).format(column=column)
-        return column, Trouble("odd_fraction", text, Severity.NOTE)
-    return told or named, None
 
 
 def _unit_of_limit(cells: Facts) -> str:

@@ -109,13 +109,9 @@ _OF_WORDS_FOR_SIGNS |= {"kleiner als": "<", "grosser": ">", "grosser als": ">", 
 
 def sign_in_words(text: str) -> str:
     """The sign that a cell holds, or words such as `LT` and `greater than`; empty for others."""
-    return (
-        text
-        if text in SIGNS_APART
-        else _OF_WORDS_FOR_SIGNS.get(folded(text).strip(" .")) or ""
-        if text
-        else ""
-    )
+    if not text or text in SIGNS_APART:
+        return text
+    return _OF_WORDS_FOR_SIGNS.get(folded(text).strip(" ."), "")
 
 
 def of_sign(text: str) -> bool | None:
