@@ -351,7 +351,7 @@ class _Reader:
             grouping.take(table)
             for index, words in table.undated:
                 log.add(undated(words), *table.source.where(index))
-        samples = with_hidden_doubts(grouping.samples(document), sheets)
+        samples = with_hidden_doubts(grouping.samples(document, sheets), sheets)
         left += [one for table in tables for one in table.not_taken]
         if not samples and not left and not all_aside(grouping.not_taken):
             raise no_results(name)
