@@ -163,3 +163,20 @@ def test_each_name_of_each_language_is_read_as_its_parameter_and_no_other(catalo
 def test_most_parameters_are_called_as_a_published_text_calls_them(language, least):
     read = {row["parameter"] for row, _name in names_of(language) if ", read 20" in row["source"]}
     assert len(read) >= least
+
+
+@pytest.mark.parametrize(
+    ("printed", "key"),
+    [
+        ("Arsenic (III)", ""),
+        ("Arsenic(V), mg/L", ""),
+        ("Chromium (III)", ""),
+        ("Chromium (VI)", "chromium_vi"),
+        ("Chromium (+3)", ""),
+        ("Vanadium (V)", "vanadium"),
+        ("Iron (Fe)", "iron"),
+    ],
+)
+def test_one_valence_of_an_element_is_not_the_whole_of_it(catalogue, printed, key):
+    found = read_name(printed, catalogue).parameter
+    assert (found.key if found else "") == key

@@ -8,11 +8,10 @@ from pathlib import Path
 from typing import Any
 
 from wellbook.book.rows import NewDocument
-from wellbook.intake import inside
+from wellbook.intake import inside, records
 from wellbook.intake.draft import Draft
 from wellbook.intake.files import (
     plain_lines,
-    records,
     spreadsheets,
     text_tables,
     web_tables,
@@ -351,7 +350,7 @@ class _Reader:
             grouping.take(table)
             for index, words in table.undated:
                 log.add(undated(words), *table.source.where(index))
-        samples = with_hidden_doubts(grouping.samples(document), sheets)
+        samples = with_hidden_doubts(grouping.samples(document, sheets), sheets)
         left += [one for table in tables for one in table.not_taken]
         if not samples and not left and not all_aside(grouping.not_taken):
             raise no_results(name)

@@ -15,13 +15,14 @@ from wellbook.intake.tables.tables import Table
 from wellbook.intake.words import lab_names
 from wellbook.intake.words.asides import LIMIT, aside
 from wellbook.intake.words.log import Trouble
-from wellbook.intake.words.names import read_name
+from wellbook.intake.words.names import read_fraction, read_name
 from wellbook.intake.words.preamble import Facts
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
 from wellbook.water.units import basis as bases
 from wellbook.water.units.conversion import basis_in, understand
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.signs import folded
 
@@ -141,3 +142,15 @@ def _form_of_limit(key: str, text: str, unit: str, catalogue: Catalogue) -> str:
         if one.high == figure and (not unit or understand(unit) == understand(one.unit))
     }
     return forms.pop() if len(forms) == 1 else ""
+
+
+def fraction_of(cells: Facts, named: str) -> tuple[str, Trouble | None]:
+    """The fraction of a result, and that its column tells one that is not known."""
+    column = cells.get(Role.FRACTION, "")
+    told = read_fraction(column) if column else ""
+    if told is None:
+        text = _(
+            "The fraction “{column}” is neither total nor dissolved: limits may not apply to it."
+        ).format(column=column)
+        return column, Trouble("odd_fraction", text, Severity.NOTE)
+    return told or named, None

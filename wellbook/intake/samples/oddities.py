@@ -2,11 +2,13 @@
 
 import re
 from collections.abc import Container, Mapping, Sequence
+from decimal import Decimal
 
 from wellbook.book.rows import NewResult
 from wellbook.intake.words.asides import UPKEEP, is_care, section
 from wellbook.intake.words.lab_words import is_bad, is_fine, says_some
 from wellbook.intake.words.log import Trouble
+from wellbook.intake.words.names import Name
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.units import basis as bases
@@ -256,6 +258,22 @@ def _odd_unit(reading: Reading, name: str, parameter: Parameter | None) -> Troub
             _("{name} is printed without a unit: look for it on the report.").format(name=name),
         )
     return None
+
+
+def two_units(name: Name, printed: str, column: str) -> Trouble | None:
+    """That a name says another unit than the column of units beside it."""
+    parameter = name.parameter
+    if not (parameter and name.unit and column) or name.unit == column:
+        return None
+    basis = parameter.basis
+    try:
+        one = convert(Decimal(1), name.unit, basis, column, basis, parameter).number
+    except NoConversion:
+        return None
+    if one == 1:
+        return None
+    text = _("{name} says {one} and {other} stands beside it: look at the report for its unit.")
+    return Trouble("two_units", text.format(name=printed, one=name.unit, other=column))
 
 
 def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Trouble | None:

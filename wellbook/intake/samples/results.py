@@ -8,7 +8,8 @@ from decimal import Decimal
 from wellbook.book.rows import NewResult
 from wellbook.intake.samples import codes
 from wellbook.intake.samples.days import Days
-from wellbook.intake.samples.formulas import basis_of
+from wellbook.intake.samples.flags_beside import open_beside, with_words
+from wellbook.intake.samples.formulas import basis_of, fraction_of
 from wellbook.intake.samples.oddities import (
     NAMELESS,
     SECOND_BOTTLE,
@@ -16,6 +17,7 @@ from wellbook.intake.samples.oddities import (
     left_out,
     oddities,
     of_care,
+    two_units,
     unknown,
 )
 from wellbook.intake.words.decimals import commas
@@ -30,14 +32,15 @@ from wellbook.intake.words.lab_words import (
     of_sign,
     respelled_figure,
     says_some,
+    sign_in_words,
     with_unit,
 )
 from wellbook.intake.words.log import Trouble
-from wellbook.intake.words.names import read_draw, read_fraction, read_name
+from wellbook.intake.words.names import read_draw, read_name
 from wellbook.intake.words.preamble import Facts
 from wellbook.intake.words.remarks import flag_in, is_kept
 from wellbook.intake.words.roles import Role
-from wellbook.support.translation import N_, _
+from wellbook.support.translation import N_
 from wellbook.water.parsing.printed import as_printed, read_reading
 from wellbook.water.units.basis import formula_in
 from wellbook.water.units.conversion import understand
@@ -219,6 +222,7 @@ class Maker:
         most = largest(subject.parameter, reading.unit, reading.basis)
         troubles = (*subject.troubles, *odd_day, *oddities(result, subject.parameter))
         troubles += (SECOND_BOTTLE,) if is_second(cells) else ()
+        troubles += open_beside(cells, result)
         return _with_bound(Made(result, troubles, most))
 
     def _subject(self, cells: Facts, unit: str) -> _Subject:
@@ -244,12 +248,13 @@ class Maker:
         basis, clash = basis_of(cells, said, named, name.parameter)
         if not basis and printed in self.believed:
             basis = formula_in(printed)
-        fraction, odd = _fraction(cells, name.fraction or (code.fraction if code else ""))
+        fraction, odd = fraction_of(cells, name.fraction or (code.fraction if code else ""))
         near = None if name.parameter else near_name(printed, self.catalogue)
         if near:
             name = replace(name, parameter=near.parameter)
         strange = near.trouble if near else unknown(printed, name.parameter)
-        troubles = [t for t in (clash, odd, strange) if t]
+        units = two_units(name, printed, cells.get(Role.UNIT, ""))
+        troubles = [t for t in (clash, odd, strange, units) if t]
         told = (cells.get(role, "") for role in _DRAWN)
         draw = name.draw or next(filter(None, map(read_draw, told)), "")
         draw = draw or cells.get(Role.DRAW, "")
@@ -270,7 +275,7 @@ class Maker:
             unit=subject.unit,
             basis=subject.basis,
             fraction=subject.fraction,
-            qualifier=_meaning_of_flags(cells),
+            qualifier=with_words(cells, _meaning_of_flags(cells)),
             limit=limit,
             decimal_comma=self._is_comma(_text(cells), limit),
         )
@@ -326,17 +331,6 @@ def _in_other_words(reading: Reading, subject: _Subject, limit: str) -> Reading:
     return replace(reading, kind=kind, number=number, unit=unit, basis=basis, flags=flags)
 
 
-def _fraction(cells: Facts, named: str) -> tuple[str, Trouble | None]:
-    column = cells.get(Role.FRACTION, "")
-    told = read_fraction(column) if column else ""
-    if told is None:
-        text = _(
-            "The fraction “{column}” is neither total nor dissolved: limits may not apply to it."
-        ).format(column=column)
-        return column, Trouble("odd_fraction", text, Severity.NOTE)
-    return told or named, None
-
-
 def _unit_of_limit(cells: Facts) -> str:
     """The unit of the limit, where a result that says only `not detected` prints none itself."""
     return "" if cells.get(Role.UNIT) or cells.get(Role.RESULT) else cells.get(Role.LIMIT_UNIT, "")
@@ -370,7 +364,7 @@ def _text(cells: Facts) -> str:
         return cells.get(Role.CONDITION, "") or said or ("not detected" if is_denied else "")
     if is_denied and is_nothing(text):
         return "not detected"
-    sign = cells.get(Role.SIGN) or cells.get(Role.REMARK, "")
+    sign = sign_in_words(cells.get(Role.SIGN, "")) or cells.get(Role.REMARK, "")
     if cells.get(Role.SIGN, "").casefold() in _YES:  # a column that asks `Less than?`
         sign = "<"
     if sign in SIGNS_APART and text[0] not in "<>≤≥":

@@ -8,8 +8,10 @@ from typing import Any
 
 from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.intake.draft import DraftSample, Mark
-from wellbook.intake.files.sheets import Cells
+from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.samples.days import Days
+from wellbook.intake.samples.flags_beside import changed
+from wellbook.intake.samples.legends import Legends, is_amended
 from wellbook.intake.samples.oddities import check_sample, open_kind
 from wellbook.intake.samples.repeats import repeated
 from wellbook.intake.samples.results import ROLES as RESULT_ROLES
@@ -146,6 +148,7 @@ class Grouping:
         if asked:
             self._tell(table, 0, (asked,))
             doubts = (*doubts, asked.key)
+        amended = [i for i, words in enumerate(table.heading) if is_amended(words)]
         for at, row in enumerate(table.rows):
             where = of_sample(row)
             found = near.get(where)
@@ -158,6 +161,11 @@ class Grouping:
             last = found
             bucket, own_lab = found
             what = rows.made(row)
+            for other in amended:
+                if row[other:] and row[other].strip() and what.result:
+                    said = f"{table.heading[other]}: {row[other]}"
+                    asked = changed(said, what.result.name)
+                    what = replace(what, troubles=(*what.troubles, asked))
             aside = bucket if isinstance(bucket, Trouble) else None
             if aside or what.result is None or what.troubles:
                 self._tell(table, at, (aside,) if aside else what.troubles)
@@ -178,10 +186,15 @@ class Grouping:
             is_aside = why.severity == Severity.NOTE
             self.not_taken.append(NotTaken(text, _(why.text), table.place(at), is_aside))
 
-    def samples(self, document: NewDocument) -> tuple[DraftSample, ...]:
+    def samples(
+        self, document: NewDocument, sheets: Iterable[Sheet] = ()
+    ) -> tuple[DraftSample, ...]:
         """The samples in the order in which they came, each with the whole file as document."""
+        legends = Legends.of(sheets, self.maker.catalogue)
         for bucket in self._buckets.values():
             self._ask_about_repeats(bucket)
+            for place, words in legends.against(bucket.results):
+                self._ask(bucket, place, changed(words, bucket.results[place].name))
         return tuple(
             DraftSample(
                 bucket.point_name,
@@ -198,6 +211,11 @@ class Grouping:
                 mark = bucket.marks[place]
                 bucket.marks[place] = mark._replace(doubts=(*mark.doubts, trouble.key))
                 self.log.add(trouble, mark.place.page or mark.place.sheet, mark.place.row)
+
+    def _ask(self, bucket: _Bucket, place: int, trouble: Trouble) -> None:
+        mark = bucket.marks[place]
+        bucket.marks[place] = Mark(mark.place, (*mark.doubts, trouble.key))
+        self.log.add(trouble, mark.place.page or mark.place.sheet, mark.place.row)
 
     def _bucket(
         self, told: Mapping[Role, str], table: Table, at: int

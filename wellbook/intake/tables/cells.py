@@ -35,6 +35,15 @@ def joined(above: Cells, below: Cells) -> Cells:
     return [" ".join(filter(None, (at(above, i), at(below, i)))) for i in range(width)]
 
 
+def is_over(rows: Sequence[Cells], index: int, column: int, heading: str) -> bool:
+    """Whether a row, alone or with the one above or below, has a heading's words in a column."""
+    above, words, below = (
+        at(rows[i], column) if 0 <= i < len(rows) else "" for i in (index - 1, index, index + 1)
+    )
+    said = (words, f"{above} {words}", f"{words} {below}")
+    return heading.casefold() in {text.strip().casefold() for text in said}
+
+
 def with_a_day(roles: list[Role | None]) -> list[Role | None]:
     """A household's `Date tested` is the day on which it took the sample, as far as it tells."""
     if {Role.DATE, Role.SOME_DATE} & set(roles):

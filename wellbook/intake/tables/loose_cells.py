@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables.cells import at, is_figure, is_parameter, why_not
 from wellbook.intake.tables.tables import NotTaken, Table
+from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.catalogue import Catalogue
 
@@ -52,3 +53,20 @@ def of_no_table(sheet: Sheet, catalogue: Catalogue) -> Iterator[NotTaken]:
             if is_figure(row[column]):
                 why = _("no table was found around it")
                 yield NotTaken(row[column].strip(), why, sheet.place(index, column))
+
+
+def left_aside(sheet: Sheet, index: int, column: int, heading: str) -> list[NotTaken]:
+    """The figure of a row over which words say that it is no result, with the reason."""
+    why, is_aside = why_not(heading)
+    text = at(sheet.rows[index], column)
+    return [NotTaken(text, why, sheet.place(index, column), is_aside)] if text else []
+
+
+def too_wide(name: str, row: int, cells: int, width: int) -> Fault:
+    """That a row has more cells than its table."""
+    said = _(
+        "{name} is damaged: row {index} has {n} cells where the table has "
+        "{width}. Put a cell that holds the separator into quotation marks, or ask "
+        "the lab for the file again."
+    )
+    return Fault(said.format(name=name, index=row, n=cells, width=width))

@@ -9,11 +9,11 @@ from operator import itemgetter
 
 from wellbook.intake.files.sheets import Cells, Sheet, alone
 from wellbook.intake.tables import units_above
-from wellbook.intake.tables.cells import asks_presence, at, is_parameter
+from wellbook.intake.tables.cells import asks_presence, at, is_over, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
-from wellbook.intake.tables.loose_cells import in_no_column, loose
+from wellbook.intake.tables.loose_cells import in_no_column, left_aside, loose, too_wide
 from wellbook.intake.tables.tables import Table, told
-from wellbook.intake.words.asides import heads_checks, is_check, section
+from wellbook.intake.words.asides import aside, compares_checks, heads_checks, is_check, section
 from wellbook.intake.words.dates import tells_day
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.lab_words import is_result_word, says_some
@@ -94,6 +94,7 @@ class TableScanner:
     _stated: str = ""  # a unit that a line above says of all results
     _is_usual: bool = False  # and of all but those that say otherwise
     _titled: str = ""  # a unit in the title over some results
+    _aside: str = ""  # words over figures that are no results, such as `Limit`
 
     def begin(self, heading: Cells, columns: Columns, facts: Facts) -> None:
         """Start a table under a heading."""
@@ -232,6 +233,10 @@ class TableScanner:
         return not is_parameter(row[self._subject], self.catalogue)
 
     def _take(self, row: Cells, index: int) -> None:
+        if self._aside:
+            table = next((t for t in (self._table, *self._done[::-1]) if t.rows), self._table)
+            table.not_taken += left_aside(self.sheet, index, self._result, self._aside)
+            return
         if self._later:
             self._take_facts()
         self._table.rows.append(row)
@@ -313,11 +318,16 @@ class TableScanner:
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         self._said_in_title(index)
         columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)
-        if Role.RESULT not in roles and heads_checks(row):
+        if (Role.RESULT not in roles and heads_checks(row)) or compares_checks(row):
             self._later[Role.KIND] = next(filter(is_check, row))
             self._is_below_checks = True
             return
-        if columns is None or columns == self._table.columns:
+        words = at(row, columns[Role.RESULT] if columns else self._result)
+        self._aside = words if aside(words) and role_of(words) is not Role.RESULT else ""
+        is_same = columns == self._table.columns and is_over(
+            self.sheet.rows, index, self._result, at(self._table.heading, self._result)
+        )
+        if columns is None or is_same:
             if columns and self._is_below_checks:
                 self._later[Role.KIND] = ""  # results again
                 self._is_below_checks = False
@@ -366,15 +376,7 @@ class TableScanner:
 
     def _check_width(self, row: Cells, index: int) -> None:
         if any(map(str.strip, row[self._width :])):
-            raise Fault(
-                _(
-                    "{name} is damaged: row {index} has {n} cells where the table has "
-                    "{width}. Put a cell that holds the separator into quotation marks, or ask "
-                    "the lab for the file again."
-                ).format(
-                    name=self.name, index=self.sheet.number(index), n=len(row), width=self._width
-                )
-            )
+            raise too_wide(self.name, self.sheet.number(index), len(row), self._width)
 
     def _check_end(self) -> None:
         """Refuse a file whose last row stops before its end."""

@@ -58,7 +58,7 @@ _ASIDES = tuple(
             CHECK,
             (
                 r"\b(blank|spike|spiked|lcsd?|msd?|mb|dup|duplicate|rpd|recovery|surrogate|control"
-                r"|blanco|blanc|blindwert)\b"
+                r"|assigned|proficiency|blanco|blanc|blindwert)\b"
             ),
         ),
     )
@@ -66,6 +66,7 @@ _ASIDES = tuple(
 _CHECKS = re.compile(
     r"\b(quality (control|assurance)|qa ?/? ?qc|qc|blanks?|control sample|lab\w* control|spikes?"
     r"|matrix spike\w*|lab\w* duplicates?|surrogates?|recovery|recoveries|blindwerte?"
+    r"|proficiency (?:tests?|testing|samples?)|assigned values?"
     r"|qualitatskontrolle|control de calidad|controle qualite)\b"
 )
 # Words of a line that only mentions such checks.
@@ -73,6 +74,7 @@ _MENTIONS = re.compile(
     r"\b(batch(?! (?:qc|quality)\b)|meet\w*|met|require\w*|accept\w*|criteria|by|perform\w*"
     r"|approv\w*|review\w*|were|was|is|are|code|level|manager|officer|lab no)\b|:\s*\S"
 )
+_ASSIGNED = re.compile(r"\bassigned (?:value|conc\w*|result)s?\b")
 _RESULTS = re.compile(r"\b(sample|client|analytical|your) (results?|data)\b")
 _MOST_WORDS = 8  # of a title
 _WORDS = re.compile(r"[^\W_]+")
@@ -135,6 +137,11 @@ def heads_checks(row: Cells) -> bool:
     """Whether a heading is over checks of the lab's own, such as its blanks and recoveries."""
     others = [aside(cell) for cell in row]
     return CHECK in others and sum(one in {CHECK, STATISTIC} for one in others) > 1
+
+
+def compares_checks(row: Cells) -> bool:
+    """Whether a heading sets results of the lab's beside values that a check assigns."""
+    return any(_ASSIGNED.search(folded(cell)) for cell in row)
 
 
 def section(row: Cells) -> str | None:

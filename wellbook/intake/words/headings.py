@@ -100,8 +100,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.SIGN,
         (
-            r"^(comparator|operator|sign|modifier|prefix|less than( ind\w*| flag)?|lt gt|symbol"
-            r"|inequality)$"
+            r"^(comp|comparator|operator|sign|mod|modifier|prefix|less than( ind\w*| flag)?"
+            r"|lt gt|symbol|inequality)$"
         ),
     ),
     (Role.BASIS, r"\b(speciation|expressed as|reported as)\b|^(basis|result basis|as)$"),

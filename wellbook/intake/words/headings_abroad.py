@@ -128,8 +128,11 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         Role.QUALIFIER,
         r"^(kennz(eichen|eichnung|ung)?|indicateurs?|indicador(es)?|calificador(es)?)$",
     ),
-    (Role.SIGN, r"^(signe|signo|vorzeichen)$"),
-    (Role.NOTE, r"^(observaciones|notas?|remarques?|bemerkung(en)?|anmerkung(en)?|fussnoten?)$"),
+    (Role.SIGN, r"^(signe|signo|vorzeichen|vz)$"),
+    (
+        Role.NOTE,
+        r"^(observacion(es)?|notas?|remarques?|bemerkung(en)?|anmerkung(en)?|hinweise?|fussnoten?)$",
+    ),
 )
 _PATTERNS = tuple((role, re.compile(pattern)) for role, pattern in _WORDS)
 

@@ -97,6 +97,23 @@ SIGNS_APART = frozenset({"<", ">", "<=", ">=", "≤", "≥"})
 SIGNS = "+/-"  # stands for the unit of a column of such signs
 
 
+_SIGN_WORDS = {
+    "<": ("lt", "less than", "below", "under", "menor que", "inferior a", "inferieur a", "kleiner"),
+    ">": ("gt", "greater than", "more than", "above", "mayor que", "superior a", "superieur a"),
+    "≤": ("le", "less than or equal to", "lte"),
+    "≥": ("ge", "greater than or equal to", "gte"),
+}
+_OF_WORDS_FOR_SIGNS = {word: sign for sign, words in _SIGN_WORDS.items() for word in words}
+_OF_WORDS_FOR_SIGNS |= {"kleiner als": "<", "grosser": ">", "grosser als": ">", "over": ">"}
+
+
+def sign_in_words(text: str) -> str:
+    """The sign that a cell holds, or words such as `LT` and `greater than`; empty for others."""
+    if not text or text in SIGNS_APART:
+        return text
+    return _OF_WORDS_FOR_SIGNS.get(folded(text).strip(" ."), "")
+
+
 def of_sign(text: str) -> bool | None:
     """Whether `+` or `-` says that something was found; None if it is neither."""
     sign = text.strip(" ()").replace("−", "-").replace("–", "-")

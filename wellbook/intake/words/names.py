@@ -71,7 +71,11 @@ _BASIS = re.compile(
 _ABROAD = re.compile(
     r"\b(?:expresado como|como|exprim[ée]e? en|en|berechnet als|als)\s+(?=[A-Z][A-Za-z]?)"
 )
-_BRACKETED = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]")
+# A valence in brackets, as of `Chromium (III)`, names a part of what the word alone names.
+_BRACKETED = re.compile(
+    r"\s*[(\[](?!(?:VII|VI|IV|(?<!anadium[ ][(])(?<!anadium[(])V|I{2,3}|\d[+]|[+-]\d)[)\]])"
+    r"([^()\[\]]*)[)\]]"
+)
 # Words beside a name that say where, how or at what warmth it was measured.
 _AROUND = re.compile(
     r"^(?:lab(?:oratory)?|field)[\s:-]+|(?<![\s,])[\s,]+(?:by|per|via)\s+\S+(?:\s\S+)?$"

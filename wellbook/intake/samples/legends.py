@@ -1,0 +1,171 @@
+"""What lines beside a table say of its flags and marks, and of figures that were amended.
+
+A legend of a lab outranks what a letter usually means. Words of the trade, from memory.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+from wellbook.book.rows import NewResult
+from wellbook.intake.files.sheets import Cells, Sheet, rows_with
+from wellbook.water.parsing import lab_phrases
+from wellbook.water.units.conversion import understand
+from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.readings import Flag, Kind, Reading
+from wellbook.water.values.signs import folded, plain
+
+_MARKS = "*†‡§#¹²³"
+_LONGEST = 400  # characters of such a line
+_ENTRY = re.compile(
+    r"(?:^|[;,.|(]\s*|\s{2,}|\s/\s)(?P<mark>[A-Za-z]{1,5}|\d{1,2}|[*†‡§#+-]{1,3})\s*=\s*"
+    r"(?P<words>[^=;|]+?)(?=\s*(?:[;|]|[,.]\s+\S{1,5}\s*=|\s{2,}\S{1,5}\s*=|\s/\s\S{1,5}\s*=|$))"
+)
+_FOOT = re.compile(rf"^(?P<mark>[{_MARKS}]{{1,3}})\s*(?![=\s{_MARKS}])(?P<words>.+)$")
+_MARKED = re.compile(rf"[{_MARKS}]+$")
+_BETWEEN = re.compile(r"[\s,;/()\[\]]+")
+_UNIT = re.compile(r"(?<![^\W\d])(?:[mµμun]g\s?/\s?[lL]|pp[mbt])\b", re.IGNORECASE)
+# What a letter is taken for by default, where the words of a legend say the same.
+_USUAL = {
+    "U": r"not detect|undetect|non-?detect|less than|below",
+    "J": r"estimat|approximat|between|below",
+    "H": r"hold",
+    "B": r"blank",
+    "D": r"dilut",
+    "R": r"reject|unusable",
+    "E": r"range|calibrat|estimat",
+}
+_BELOW = re.compile(
+    r"not detect|non-?detect|undetect|none detect|no detection|less than|\bbelow\b|nicht nachw"
+    r"|no detectad|non detecte|unter (?:der )?(?:bestimm|nachweis)"
+)
+_ABOVE = re.compile(
+    r"greater|more than|higher than|too numerous|tntc|confluent"
+    r"|(?:above|exceed\w*|over) (?:the )?(?:upper|calib|quant|range|instrument)"
+)
+_FOUND = re.compile(
+    r"not acceptable|unacceptable|unsatisf|unsafe|alarm|action needed|\bfail|positiv|nachgewiesen"
+    r"|(?<!none )(?<!not )(?<!nothing )(?<!never )\bfound|(?<!not )(?<!none )\bpresent"
+)
+_NONE_FOUND = re.compile(
+    r"none found|not found|\babsen|negativ|\bpass|acceptable|satisf|no bacteria|\bsafe\b"
+)
+_WEIGHTY = re.compile(r"\b(?:actual|reject\w*|invalid|correct\w*|revis\w*|hold\w*|blank)\b")
+_AMENDED = re.compile(
+    r"\b(?:revis(?:ed|ion)|correct(?:ed|ion)\b(?! (?:to|for|factor))|amend(?:ed|ment)|errat(?:um|a)"
+    r"|korrektur|korrigiert|berichtig(?:t|ung)|correcci[oó]n|corregid[oa]s?|rectificad[oa]s?"
+    r"|corrig[ée]e?s?|rectifi[ée]e?s?)\b",
+    re.IGNORECASE,
+)
+_PLAIN_NAME = re.compile(r"[(\[].*|,.*|\b(?:total|dissolved|as n|als no3)\b")
+
+
+def is_amended(heading: str) -> bool:
+    """Whether words say that something was corrected after it had been reported."""
+    return bool(_AMENDED.search(heading))
+
+
+@dataclass(slots=True)
+class Legends:
+    """The lines of a file that say what its marks mean, and which figures were amended.
+
+    Attributes:
+        catalogue: To know a parameter by its other names.
+        meant: The words for each mark.
+        amended: Sentences that tell of corrections.
+    """
+
+    catalogue: Catalogue
+    meant: dict[str, str] = field(default_factory=dict)
+    amended: list[str] = field(default_factory=list)
+
+    @classmethod
+    def of(cls, sheets: Iterable[Sheet], catalogue: Catalogue) -> "Legends":
+        """What the lines of all sheets say."""
+        found = cls(catalogue)
+        for sheet in sheets:
+            for index in rows_with(sheet.rows, _may_tell):
+                found._take(sheet.rows[index])
+        return found
+
+    def _take(self, row: Cells) -> None:
+        line = "  ".join(cell.strip() for cell in row if cell.strip())[:_LONGEST]
+        for entry in _ENTRY.finditer(line):
+            self.meant.setdefault(entry["mark"], entry["words"].strip())
+        foot = _FOOT.match(line)
+        if foot:
+            self.meant.setdefault(foot["mark"], foot["words"].strip())
+        if is_amended(line):
+            self.amended.append(line)
+
+    def against(self, results: Sequence[NewResult]) -> Iterator[tuple[int, str]]:
+        """Places of results of which a line says something else than was read, and that line."""
+        if not (self.meant or self.amended):
+            return
+        for place, result in enumerate(results):
+            words = self._of_marks(result) or self._of_corrections(result)
+            if words:
+                yield place, words
+
+    def _of_marks(self, result: NewResult) -> str:
+        for mark in self._marks_of(result):
+            words = self.meant.get(mark, "")
+            if words and _differs(mark, words, result.reading):
+                return f"{mark} = {words}"
+        return ""
+
+    def _marks_of(self, result: NewResult) -> list[str]:
+        texts = (result.qualifier, result.reading.text)
+        found = [part for text in texts for part in _BETWEEN.split(text) if part]
+        signs = (_MARKED.search(text.strip()) for text in (result.name, *found))
+        return [*found, *(sign[0] for sign in signs if sign)]
+
+    def _of_corrections(self, result: NewResult) -> str:
+        known = self.catalogue.parameters.get(result.parameter)
+        names = {_PLAIN_NAME.sub("", folded(name)).strip(" *") for name in
+                 (result.name, known.name if known else "")} - {""}  # fmt: skip
+        for line in self.amended:
+            words = folded(line)
+            if any(re.search(rf"\b{re.escape(name)}\b", words) for name in names):
+                return line
+        return ""
+
+
+def _may_tell(cell: str) -> bool:
+    if "=" in cell or cell.lstrip()[:1] in _MARKS:
+        return bool(cell)
+    return not cell[:1].isdigit() and is_amended(cell)
+
+
+def _differs(mark: str, words: str, reading: Reading) -> bool:
+    """Whether a legend says something else of a mark than its reading does."""
+    said = folded(plain(words))
+    unit = _UNIT.search(words)
+    if unit and not _is_unit(unit[0], reading.unit):
+        return True
+    if mark in _USUAL and mark != reading.text.strip():
+        return not re.search(_USUAL[mark], said)
+    kinds = _kinds_of(said)
+    if kinds:
+        is_full = reading.flags & {Flag.OVERGROWN, Flag.OVER_RANGE} and Kind.ABOVE in kinds
+        return reading.kind not in {*kinds, Kind.NONE} and not is_full
+    if not lab_phrases.flags(said)[0] <= reading.flags:
+        return True
+    is_answer = mark == reading.text.strip() and reading.kind in {Kind.PRESENT, Kind.ABSENT}
+    return is_answer or (bool(_WEIGHTY.search(said)) and not reading.flags)
+
+
+def _kinds_of(said: str) -> set[Kind]:
+    """The kinds of readings that words of a legend allow; none if they say nothing of it."""
+    if _BELOW.search(said):
+        return {Kind.BELOW, Kind.ABSENT}
+    if _ABOVE.search(said):
+        return {Kind.ABOVE}
+    if _FOUND.search(said):
+        return {Kind.PRESENT, Kind.NUMBER, Kind.ABOVE}
+    return {Kind.ABSENT, Kind.BELOW} if _NONE_FOUND.search(said) else set()
+
+
+def _is_unit(said: str, unit: str) -> bool:
+    one, other = understand(said), understand(unit)
+    return one is not None and other is not None and one.label == other.label
