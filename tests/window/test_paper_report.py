@@ -116,6 +116,20 @@ def test_a_report_of_a_lab_that_is_not_known_yet(opened, qtbot, page):
     assert hands.actions <= MOST, hands.actions
 
 
+def test_the_page_stays_in_sight_however_many_lines_there_are(opened, qtbot, page):
+    typing = begun(opened, qtbot, page, Hands())
+    for place in range(20):
+        row = typing.lines.rows[place]
+        row.result.setFocus()
+        QTest.keyClicks(row.result, "1")
+        QApplication.processEvents()
+    assert typing.area.verticalScrollBar().maximum() == 0
+    assert typing.sheet.verticalScrollBar().maximum() > 0
+    middle = row.result.mapTo(typing.sheet.viewport(), row.result.rect().center())
+    assert typing.sheet.viewport().rect().contains(middle), "what is typed in is in sight, too"
+    typing.discard()
+
+
 def test_another_file_is_shown_in_place_of_the_first_and_leafed_through(opened, qtbot, page):
     typing = begun(opened, qtbot, page, Hands())
     other = page.with_name("summer.pdf")

@@ -5,7 +5,16 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QFormLayout,
+    QFrame,
+    QHBoxLayout,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 
 from wellbook.book.rows import NewSample
 from wellbook.intake import Contradicts, Told, keep
@@ -16,6 +25,7 @@ from wellbook.support.translation import _, ngettext
 from wellbook.water.values.local_time import LocalTime
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
+from wellbook.window.common.theme import em
 from wellbook.window.common.typed_days import drawn_hint, read_drawn
 from wellbook.window.common.words import moment_words
 from wellbook.window.dialogs.draft.draft_findings import HandChanges
@@ -34,6 +44,7 @@ if TYPE_CHECKING:
 
 
 _WITH_PAGE, _HIGH = 110, 52  # ems, where a page stands beside what is typed
+_LEAST = 8  # ems of what is typed that are always seen
 
 
 class ByHandDialog(EntryDialog):
@@ -85,6 +96,9 @@ class ByHandDialog(EntryDialog):
         self.offer_button.clicked.connect(self._offer)
         self.lab.currentTextChanged.connect(self._on_lab)
         self.beside = PagesBeside()
+        self._halves, self._typed = QHBoxLayout(), QWidget()
+        self.sheet = QScrollArea()
+        self.sheet.hide()
         self.lines = HandRows(household.catalogue)
         self.lines.grown.connect(self.grow)
         self.changed = words(quiet=True)
@@ -120,8 +134,7 @@ class ByHandDialog(EntryDialog):
         report.addWidget(self.attach_button)
         report.addWidget(self.attached, 1)
         form.addRow(_("Report, photo"), report)
-        typed = QWidget()
-        column = QVBoxLayout(typed)
+        column = QVBoxLayout(self._typed)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(form)
         column.addWidget(
@@ -129,10 +142,9 @@ class ByHandDialog(EntryDialog):
         )
         column.addWidget(self.lines, 1)
         self.foot.addWidget(self.changed)  # in sight however many lines there are
-        halves = QHBoxLayout()
-        halves.addWidget(self.beside, 2)
-        halves.addWidget(typed, 3)
-        self.rows.addLayout(halves, 1)
+        self._halves.addWidget(self.beside, 2)
+        self._halves.addWidget(self._typed, 3)
+        self.rows.addLayout(self._halves, 1)
         self.finish(spare=False)
 
     def _attach(self) -> None:
@@ -144,8 +156,25 @@ class ByHandDialog(EntryDialog):
         page = next(filter(is_report, self.documents), None)
         if page is not None and page != self.beside.path:
             self.wanted = (max(self.wanted[0], _WITH_PAGE), max(self.wanted[1], _HIGH))
+            self._scroll_beside_page()
             self.beside.show_file(page)
             self.fit()
+
+    def _scroll_beside_page(self) -> None:
+        """Let what is typed scroll on its own, so that its page stays in sight."""
+        if self.sheet.widget() is not None:
+            return
+        at = self.focusWidget()
+        self._halves.removeWidget(self._typed)
+        self.sheet.setWidget(self._typed)
+        self.sheet.setWidgetResizable(True)
+        self.sheet.setFrameShape(QFrame.Shape.NoFrame)
+        self.sheet.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.sheet.setMinimumHeight(em(self) * _LEAST)
+        self._halves.addWidget(self.sheet, 3)
+        self.sheet.show()
+        if at is not None:
+            at.setFocus()
 
     def _on_lab(self, lab: str) -> None:
         """Offer the lines of this lab's last test."""
@@ -194,10 +223,15 @@ class ByHandDialog(EntryDialog):
 
     def _keep_in_sight(self) -> None:
         """What is said takes its room from the lines: that which is typed in stays in sight."""
-        at, column = self.focusWidget(), self.layout()
-        if at is not None and column is not None and self.area.isAncestorOf(at):
+        column = self.layout()
+        if column is not None:
             column.activate()
-            self.area.ensureWidgetVisible(at)
+            self._on_focus(None, self.focusWidget())
+
+    def _on_focus(self, before: QWidget | None, now: QWidget | None) -> None:
+        super()._on_focus(before, now)
+        if now is not None and self.sheet.isAncestorOf(now):
+            self.sheet.ensureWidgetVisible(now)
 
     @property
     def is_touched(self) -> bool:
