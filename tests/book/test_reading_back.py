@@ -10,8 +10,10 @@ import pytest
 from tests import household
 from wellbook.book import Book, readings
 from wellbook.book.check import check
+from wellbook.book.journal import differences
 from wellbook.book.record import Newest
 from wellbook.book.rows import Event, NewDocument, NewResult, NewSample, Plan, Service
+from wellbook.support import translation
 from wellbook.support.paths import resources
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
@@ -100,6 +102,17 @@ def test_what_was_paid_and_what_is_awaited_counts_unless_it_was_struck_out(book,
 
 
 @pytest.mark.parametrize("loaded", [False, True], ids=["from the file", "in memory"])
+def test_a_first_draw_and_a_flushed_result_of_one_sample_are_one_test(book, loaded):
+    pair = (result("lead", draw="first draw"), result("lead", draw="flushed"))
+    keep(book, "2024-05-03", *pair)
+    keep(book, "2024-05-04T07:00", *pair, result("iron"))
+    keep(book, "2024-05-04T07:00", *pair)
+    keep(book, "2024-05-05", result("lead", ""))
+    record = book.record().loaded() if loaded else book.record()
+    assert record.tests.newest(1, date(2024, 6, 1)).counts == {"lead": 3, "iron": 1}
+
+
+@pytest.mark.parametrize("loaded", [False, True], ids=["from the file", "in memory"])
 def test_the_newest_two_days_of_each_parameter_are_told_up_to_a_day(book, loaded):
     for day in ("2019-04-02", "2020-04-02", "2021-04-02T07:15", "2021-04-02T09:00"):
         keep(book, day, result("iron"))
@@ -168,6 +181,14 @@ def test_what_can_be_entered_again_is_told_in_its_order_until_something_is_new(b
     assert book.to_undo().cause.action == "add a point"
     book.add_lab("Ash")
     assert book.to_redo() == []
+
+
+def test_what_was_empty_before_another_program_changed_it_is_told_in_every_language():
+    spanish = translation.read_language(resources() / "languages", "es")
+    with translation.using(spanish):
+        (line,) = differences({"sample": {1: {}}}, {"sample": {1: {"sampler": "Sam"}}})
+    assert "nada" in line
+    assert "nothing" not in line
 
 
 def test_facts_changed_by_another_program_are_told_at_each_opening(tmp_path, monkeypatch):

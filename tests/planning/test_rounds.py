@@ -257,6 +257,8 @@ def test_putting_off_wants_a_day_to_come_and_a_reason(book):
         put_off(book, point, one, until=date(2026, 9, 1), why=" ")
     with pytest.raises(Fault, match="What is planned: Bacteria, Nitrate"):
         find_due(book.record(), CATALOGUE, TODAY, "plutonium")
+    with pytest.raises(Fault, match="'nitrate', nor under any other"):
+        find_due(book.record(), CATALOGUE, TODAY, "nitrate", point="no such tap")
     assert book.plans() == []
 
 

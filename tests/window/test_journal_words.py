@@ -21,6 +21,7 @@ from wellbook.window.common.journal_words import (
 )
 
 NOTHING = Names()
+WORDS = {"seasons", "country", "paper"}  # keys that are a word for themselves
 
 
 def entry(action, *changes):
@@ -125,6 +126,37 @@ def test_a_change_of_what_was_noted_says_of_what_and_a_plan_that_is_gone_was_no_
         "power: cost “20” became “21”",
         "of an older book",
     ]
+
+
+def test_a_changed_setting_is_named_with_what_it_said_before_and_after(book):
+    since = book.last_entry()
+    book.set_setting("near", "60")
+    book.set_setting("near", "70")
+    book.set_settings({"near": "", "currency": "EUR"})
+    book.set_setting("currency", "USD")
+    book.undo()
+    book.set_setting("lab_decisions", '{"Hollin": {"order": "month first"}}')
+    book.set_setting("lab_decisions", '{"Hollin": {"order": "day first"}}')
+    assert details(book, since) == [
+        "share of a limit that counts as close",
+        "share of a limit that counts as close: choice “60” became “70”",
+        "share of a limit that counts as close: choice “70” taken away",
+        "currency of costs",
+        "currency of costs: choice “EUR” became “USD”",
+        "currency of costs: choice “USD” became “EUR”",
+        "what was decided about files of labs",
+        "what was decided about files of labs: changed",
+    ]
+
+
+def test_every_setting_that_a_book_keeps_has_words():
+    from wellbook.intake import decisions
+    from wellbook.planning.place.choices import SETTINGS
+    from wellbook.sharing import sources
+    from wellbook.wording import vocabulary
+
+    keys = [one.kept for one in SETTINGS] + [decisions.SETTING, sources.SETTING, "reminders"]
+    assert [key for key in keys if vocabulary.setting(key) == key and key not in WORDS] == []
 
 
 def test_a_name_is_what_the_row_is_called_now_even_if_it_was_called_otherwise(book):

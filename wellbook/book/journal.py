@@ -158,7 +158,9 @@ def differences(told: Record, found: Record) -> Iterator[str]:
                 before = {k: v for k, v in ours[number].items() if theirs[number].get(k) != v}
                 after = {k: v for k, v in theirs[number].items() if ours[number].get(k) != v}
                 yield _("{row} was changed outside Wellbook: {words} became {words2}.").format(
-                    row=row, words=_words(before) or "nothing", words2=_words(after) or "nothing"
+                    row=row,
+                    words=_words(before) or _("nothing"),
+                    words2=_words(after) or _("nothing"),
                 )
 
 

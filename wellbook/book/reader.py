@@ -237,12 +237,16 @@ def newest(connection: sqlite3.Connection, point: int, until: date) -> Newest:
     )
     by = (point, f"{until.isoformat()}{_DAY_ENDS}")
     rows = connection.execute(
-        f"SELECT parameter, kind != '{Kind.NONE}', substr(collected, 1, 10) {at_point} < ?"
+        f"SELECT parameter, kind != '{Kind.NONE}', substr(collected, 1, 10), sample.id"
+        f" {at_point} < ?"
         " ORDER BY collected DESC",
         by,
     )
     day_of = lru_cache(maxsize=64)(date.fromisoformat)
-    found = Newest.of((parameter, bool(analysed), day_of(day)) for parameter, analysed, day in rows)
+    found = Newest.of(
+        (parameter, bool(analysed), day_of(day), sample)
+        for parameter, analysed, day, sample in rows
+    )
     names = connection.execute(
         f"SELECT name {at_point} < ? AND parameter = '' ORDER BY collected, sample.id, result.id",
         by,
@@ -308,6 +312,11 @@ def answers(connection: sqlite3.Connection) -> list[InspectionAnswer]:
 def settings(connection: sqlite3.Connection) -> dict[str, str]:
     """Choices of the household, by key."""
     return dict(connection.execute("SELECT key, value FROM setting ORDER BY id"))
+
+
+def setting_keys(connection: sqlite3.Connection) -> dict[int, str]:
+    """Keys of the household's choices, by number."""
+    return dict(connection.execute("SELECT id, key FROM setting ORDER BY id"))
 
 
 def entries(connection: sqlite3.Connection) -> Iterator[Entry]:

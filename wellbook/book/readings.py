@@ -57,6 +57,7 @@ class ReadBook:
                 intervals=tuple(reader.intervals(connection)),
                 answers=tuple(reader.answers(connection)),
                 settings=reader.settings(connection),
+                setting_keys=reader.setting_keys(connection),
                 digest=self.digest(),
                 tests=self,
                 archive=self,

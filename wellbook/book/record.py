@@ -37,8 +37,9 @@ class Newest:
     """Where the newest results of a point lie, up to a day.
 
     Attributes:
-        counts: By parameter how many results there are, those not analysed left out; the key of
-            what the catalogue does not know is empty.
+        counts: By parameter how many tests there are, those in which it was not analysed left
+            out; a first draw and a flushed result of one sample are one test. The key of what
+            the catalogue does not know is empty.
         days: For each parameter the latest two days on which it was analysed, and the latest two
             on which it was to be and was not.
         unknown: Names, as printed, of what the catalogue does not know.
@@ -53,12 +54,23 @@ class Newest:
     has_later: bool = False
 
     @classmethod
-    def of(cls, rows: Iterable[tuple[str, bool, date]]) -> Self:
-        """Go through parameter, whether it was analysed and day of results, the latest first."""
+    def of(cls, rows: Iterable[tuple[str, bool, date, int]]) -> Self:
+        """Go through results, the latest first.
+
+        Args:
+            rows: Parameter, whether it was analysed, day and sample of each.
+        """
         found = cls()
         latest: dict[tuple[str, bool], list[date]] = {}
-        for parameter, is_analysed, day in rows:
-            found.counts[parameter] = found.counts.get(parameter, 0) + is_analysed
+        seen: dict[str, tuple[date, set[int]]] = {}  # samples of the day that was met last
+        for parameter, is_analysed, day, sample in rows:
+            of_day = seen.get(parameter)
+            if of_day is None or of_day[0] != day:
+                of_day = seen[parameter] = (day, set())
+            is_new = is_analysed and sample not in of_day[1]
+            found.counts[parameter] = found.counts.get(parameter, 0) + is_new
+            if is_new:
+                of_day[1].add(sample)
             days = latest.setdefault((parameter, is_analysed), [])
             if len(days) < _DAYS and day not in days:
                 days.append(day)
@@ -137,7 +149,7 @@ class Loaded:
         results = self.results(point)
         shown = [result for result in results if result.collected.day <= until]
         found = Newest.of(
-            (one.parameter, one.reading.kind is not Kind.NONE, one.collected.day)
+            (one.parameter, one.reading.kind is not Kind.NONE, one.collected.day, one.sample)
             for one in reversed(shown)
         )
         found.unknown = tuple(dict.fromkeys(one.name for one in shown if not one.parameter))
@@ -166,6 +178,7 @@ class Record:
         plans: In the order in which they were made.
         documents: Once for each sample or well they belong to; their bytes are in the archive.
         settings: Choices of the household, by key.
+        setting_keys: Those keys by the numbers under which the journal tells of them.
         digest: Digest of the journal's last entry: it names this state of the record.
         tests: Samples and results.
         archive: Journal and documents.
@@ -195,6 +208,7 @@ class Record:
     begun: date | None = None
     prices: tuple[Price, ...] = ()
     drawn: tuple[Sample, ...] = ()
+    setting_keys: Mapping[int, str] = field(default_factory=dict, repr=False, compare=False)
     whole: Self | None = field(default=None, repr=False, compare=False)
     cover: object = field(default=None, repr=False, compare=False)
 

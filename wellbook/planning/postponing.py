@@ -28,12 +28,10 @@ def find_due(
                 if panel.casefold() in {one.panel.name.casefold(), one.panel.key}:
                     return place, one
                 known.append(one.panel.name)
-    names = ", ".join(dict.fromkeys(known)) or "nothing"
-    raise Fault(
-        _("Nothing is planned under the name {panel!r}. What is planned: {names}.").format(
-            panel=panel, names=names
-        )
-    )
+    said = _("Nothing is planned under the name {panel!r}. What is planned: {names}.")
+    if not known:
+        said = _("Nothing is planned under the name {panel!r}, nor under any other.")
+    raise Fault(said.format(panel=panel, names=", ".join(dict.fromkeys(known))))
 
 
 def postponed(

@@ -236,6 +236,9 @@ def setting(key: str) -> str:
         "reminders": pgettext("setting", "reminders at sign-in"),
         "people": pgettext("setting", "people of the household"),
         "received_from": pgettext("setting", "the packet that the book goes on from"),
+        "sources": pgettext("setting", "the packets that tests came from"),
+        "lab_decisions": pgettext("setting", "what was decided about files of labs"),
+        "lab_names": pgettext("setting", "what was decided about files of labs"),
     }.get(key, key)
 
 

@@ -94,6 +94,14 @@ def test_a_first_draw_over_the_action_level_is_not_hidden_by_a_flushed_sample_of
     assert (one.latest.id, one.now.verdict) == (3, Verdict.WITHIN)
 
 
+def test_a_first_draw_and_a_flushed_result_of_one_sample_are_one_test():
+    first = replace(result(1, "2024-05-01", "18.3", "lead"), draw="first draw")
+    flushed = replace(result(2, "2024-05-01", "1.4", "lead"), draw="flushed", sample=1)
+    other = result(3, "2024-05-01", "2", "lead")
+    assert standing(first, flushed, parameter="lead").n == 1
+    assert standing(first, flushed, other, parameter="lead").n == 2
+
+
 def test_uranium_of_the_same_sample_helps_gross_alpha():
     alpha = result(1, "2024-05-01", "20", "gross_alpha", unit="pCi/L")
     uranium = replace(result(2, "2024-05-01", "10", "uranium", unit="pCi/L"), sample=1)

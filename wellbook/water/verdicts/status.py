@@ -22,7 +22,7 @@ class Standing(TwoVerdicts):
 
     Attributes:
         parameter: The parameter.
-        n: How many results there are, those not analysed left out.
+        n: How many tests there are, those in which it was not analysed left out.
         latest: The latest of them.
         then: How it stood to the limits of its sampling day.
         now: How it stands to the limits of today.
@@ -52,7 +52,7 @@ class HistoryFacts:
     """What a whole history tells, while its latest tests tell the rest of a standing.
 
     Attributes:
-        n: How many results there are, those not analysed left out.
+        n: How many tests there are, those in which it was not analysed left out.
         trend: What the history says.
         change: What changed since the test before; None where no test has a usable figure.
         summary: The history in a few figures; None with too few tests.
@@ -85,7 +85,7 @@ def history_facts(
     history = record.history(parameter.key)
     found = counted_series(history, parameter)
     return HistoryFacts(
-        sum(result.reading.kind is not Kind.NONE for result in history),
+        len({result.sample for result in history if result.reading.kind is not Kind.NONE}),
         trend_of(found, parameter),
         latest_change(record, parameter, catalogue, sets, today, found=found),
         summary_of(found, parameter),

@@ -123,6 +123,7 @@ def _noted(record: Record, panels: Mapping[str, str]) -> dict[tuple[str, int], s
             for one in record.services
         }
         | {("expense", one.id): vocabulary.expense(one.kind) for one in record.expenses}
+        | {("setting", row): vocabulary.setting(key) for row, key in record.setting_keys.items()}
         | {("plan", one.id): panels.get(one.panel, one.panel) for one in record.plans}
     )
 
@@ -209,7 +210,9 @@ def _fields(table: str, old: Row, new: Row, names: Names) -> Iterator[str]:
     """What each field said before and says after; those that follow from another are not named."""
     for key, declared in told(table, new).items():
         before, after = old.get(key), new[key]
-        if before in _NOTHING:
+        if table == "setting" and _is_packed(before, after):
+            said = _("changed")
+        elif before in _NOTHING:
             said = _("{field} “{new}”")
         elif after in _NOTHING:
             said = _("{field} “{old}” taken away")
@@ -220,6 +223,11 @@ def _fields(table: str, old: Row, new: Row, names: Names) -> Iterator[str]:
             old=_value(key, before, names),
             new=_value(key, after, names),
         )
+
+
+def _is_packed(*values: object) -> bool:
+    """Whether a choice is kept as JSON, of which nobody would read a word."""
+    return any(str(value)[:1] in {"{", "["} for value in values if value)
 
 
 def _value(key: str, value: object, names: Names) -> object:
