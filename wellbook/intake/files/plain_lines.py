@@ -217,8 +217,8 @@ def _is_figure_alone(pair: Cells) -> bool:
 
 
 def _pair_in(part: str) -> Cells:
-    pair = pair_of(part)
     part = _FULL_STOP.sub("", part)
+    pair = pair_of(part)
     bare = (_BARE.match(part) or _ANSWER.match(part)) if len(pair) == 1 else None
     return [bare["name"], bare["rest"]] if bare else pair
 
@@ -242,4 +242,4 @@ def pair_of(text: str) -> Cells:
     found = next(filter(None, (kind.match(text) for kind in kinds)), None)
     if not found or "//" in found["rest"][:2] or _OF_A_LIMIT.search(found["name"]):
         return [text]
-    return [found["name"].strip(" -*•"), _FULL_STOP.sub("", found["rest"].strip())]
+    return [found["name"].strip(" -*•"), found["rest"].strip()]
