@@ -8,9 +8,6 @@ from typing import Any
 from xml.etree import ElementTree as ET
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.intake.words.asides import section
-from wellbook.intake.words.headings import role_of
-from wellbook.intake.words.roles import Role
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.signs import folded
@@ -31,6 +28,15 @@ _CHECKS = re.compile(
     r"|duplicad[oa]s?|doublons?|duplicatas?|doppelproben?|control(es)? de calidad|temoins?"
     r"|controles? qualite|kontrollen?|kontrollproben?|qualitatskontrollen?)\b"
 )
+_TITLE = re.compile(r"(?:(?!batch)\w+ )?(?:blanks?|spikes?|surrogates?|qc)")
+_VALUE = re.compile(
+    r"\b(results?|values?|concentration|conc|resultado|resultat|ergebnis|messwert|wert|valor|valeur)$"
+)
+_NAMING = re.compile(
+    r"\b(name|analyte|parameter|parametro|parametre|test|compound|ensayo|analyse|samples?|water|data"
+    r"|measurements?|muestra|echantillon|probe)\b"
+)
+_NUMBER = re.compile(r"[0-9.,]+")
 _KINDS = frozenset({"type", "kind", "sample type", "category", "tipo", "art"})
 _NUMBERS = frozenset({"number", "nummer", "nr", "no", "num", "numero", "code", "codigo", "id"})
 Value = Any
@@ -156,10 +162,10 @@ def _of_any(value: Value, key: str, depth: int, name: str) -> Iterator[Cells]:
 
 def _single(inner: str, text: str, key: str, *, is_of_sample: bool) -> Cells:
     """The line of a single value; a number that numbers the sample is none of its results."""
-    is_number = _words(inner) in _NUMBERS and text[:1] in _FIGURES
+    is_number = _words(inner) in _NUMBERS and text[:1].isdigit()
     if is_number and is_of_sample:
         return ["Sample number:", text]
-    if is_number or (is_of_sample and text[:1] in _FIGURES and role_of(inner) is None):
+    if is_number or (is_of_sample and _NUMBER.fullmatch(text)):
         return [f"{inner}: {text}"]
     return [f"{key} {inner}:" if inner.casefold() in _BARE and key else f"{inner}:", text]
 
@@ -175,7 +181,7 @@ def _checks(value: Value, key: str) -> str:
     of_dict = value.items() if isinstance(value, dict) and _has_list(value) else ()
     kinds = (_words(str(one)) for k, one in of_dict if _words(str(k)) in _KINDS)
     words = next(filter(_CHECKS.search, (_words(key), *kinds)), "")
-    return words if not words or section([words]) else "Quality control"
+    return words if not words or _TITLE.fullmatch(words) else "Quality control"
 
 
 def _are_named(value: dict[str, Value]) -> bool:
@@ -183,8 +189,10 @@ def _are_named(value: dict[str, Value]) -> bool:
     if len(value) != 1:
         return len(value) > 1
     (inner, one), *_rest = value.items()
-    told = {role_of(str(k)) for k in one}
-    return Role.RESULT in told and Role.NAME not in told and role_of(str(inner)) is None
+    told = [_words(str(k)) for k in one]
+    is_result = any(map(_VALUE.search, told)) and not any(map(_NAMING.search, told))
+    around = _words(str(inner))
+    return is_result and not (_VALUE.search(around) or _NAMING.search(around))
 
 
 def _in_columns(value: dict[str, Value]) -> tuple[set[str], list[Cells]] | None:
