@@ -201,6 +201,8 @@ _DOUBTS = {
     "open_kind": N_("is this your water?"),
     "hidden_row": N_("hidden row: still true?"),
     "hidden_column": N_("hidden column: still true?"),
+    "struck": N_("struck through: still true?"),
+    "changed": N_("do the words beside it change it?"),
 }
 
 
