@@ -35,6 +35,8 @@ _WORDS = {
         "presente", "presentes", "presencia", "positivo", "positiva", "presence", "presents",
         "positif", "positive", "nachweisbar", "nachgewiesen", "anwesend", "positiv", "vorhanden",
         "detectado", "detecte", "present", "detected", "pos", "hay", "gefunden", "trouve",
+        "not absent", "not negative", "not free", "no absence", "nicht abwesend", "nicht negativ",
+        "no ausente", "no negativo", "no negativa", "non absent", "pas absent", "pas negatif",
     ),
     "not analysed": (
         "no analizado", "no analizada", "no determinado", "no medido", "non analyse", "non mesure",
