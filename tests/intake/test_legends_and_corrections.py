@@ -96,3 +96,13 @@ def test_a_revised_figure_beside_the_first_one_is_asked_about(draft_of):
         "Lead,3.2,12.4,ug/L\nIron,0.3,,mg/L\nZinc,0.2,,mg/L\n"
     )
     assert [mark.is_certain for mark in draft.samples[0].marks] == [False, True, True]
+
+
+@pytest.mark.parametrize("head", ["Revision", "Corrected on", "Corrected"])
+def test_a_column_that_only_says_whether_or_when_is_no_second_figure(draft_of, head):
+    cell = {"Revision": "1", "Corrected on": "2026-02-20"}.get(head, "N")
+    draft = draft_of(
+        f"Collected,2026-02-04\nParameter,Result,{head},Unit\n"
+        f"Lead,3.2,{cell},ug/L\nIron,0.3,{cell},mg/L\n"
+    )
+    assert all(mark.is_certain for mark in draft.samples[0].marks)

@@ -301,3 +301,18 @@ def test_a_column_of_letters_under_an_unknown_heading_is_listed(draft_of):
     shown = [one.what for one in draft.not_taken]
     shown += [r.reading.text for sample in draft.samples for r in sample.sample.results]
     assert shown.count("A") == 2
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Total coliform: {}",
+        "Total coliform {}",
+        "Your sample is back. Total coliform was {}.",
+    ],
+)
+@pytest.mark.parametrize("words", ["not absent", "not negative", "not free", "no absence"])
+def test_a_word_for_none_that_is_denied_says_that_some_were_found(draft_of, line, words):
+    draft = draft_of(f"Collected: 2026-02-04\n\n{line.format(words)}\n", "notes.txt")
+    (result,) = draft.samples[0].sample.results
+    assert result.reading.kind is Kind.PRESENT

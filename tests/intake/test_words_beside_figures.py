@@ -30,7 +30,9 @@ def test_a_sign_in_words_is_read_as_the_sign(draft_of, head, word, kind):
     assert reading_with(draft_of, head, word) == (kind, True)
 
 
-@pytest.mark.parametrize(("word", "is_certain"), [("EQ", True), ("=", True), ("ZQ", False)])
+@pytest.mark.parametrize(
+    ("word", "is_certain"), [("EQ", True), ("=", True), ("ZQ", False), ("Below", False)]
+)
 def test_a_word_for_a_sign_that_is_not_known_is_asked_about(draft_of, word, is_certain):
     assert reading_with(draft_of, "Operator", word) == (Kind.NUMBER, is_certain)
 
@@ -95,3 +97,15 @@ def test_other_remarks_leave_a_reading_certain(draft_of, remark):
 def test_a_name_with_another_unit_than_its_column_is_asked_about(draft_of, name, unit, is_certain):
     told = {"name": name, "unit": unit, "figure": "0.5"}
     assert reading_with(draft_of, "Comment", "", **told) == (Kind.NUMBER, is_certain)
+
+
+def test_a_flag_that_compares_with_a_limit_is_no_sign_of_the_figure(draft_of):
+    assert reading_with(draft_of, "Qualifier", "below")[0] is Kind.NUMBER
+
+
+@pytest.mark.parametrize(
+    ("word", "is_certain"),
+    [("BDL", False), ("not detected", False), ("> value shown", False), ("E1", True)],
+)
+def test_a_word_for_none_under_an_unknown_heading_is_asked_about(draft_of, word, is_certain):
+    assert reading_with(draft_of, "Xq", word) == (Kind.NUMBER, is_certain)

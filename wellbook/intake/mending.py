@@ -21,6 +21,11 @@ _OF_DAYS = frozenset({"no_date", "bad_date", "future_date", "partial_day", "some
 _OF_BASES = {"no_basis", "two_bases", "odd_basis"}
 _OF_FIGURES = {"odd_result", "only_fine", "only_bad", "comma", "beyond", "pictured", "prose"}
 
+# What lines and remarks of the file say against a reading, and what is struck through.
+_SAID_AGAINST = {"changed", "struck"}
+_OF_READINGS |= _SAID_AGAINST
+_OF_FIGURES |= _SAID_AGAINST
+
 OTHER_UNIT = "other_unit"  # a person read the same printed unit as another one before
 
 At = tuple[int, int]

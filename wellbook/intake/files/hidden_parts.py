@@ -1,7 +1,7 @@
-"""Rows and columns that the sheets of a workbook hide.
+"""Rows and columns that the sheets of a workbook hide, and rows that they strike through.
 
-XLSX: ECMA-376 part 1, 18.3.1.73 row, 18.3.1.13 col. ODS: OpenDocument 1.3 part 3, 19.753
-table:visibility.
+XLSX: ECMA-376 part 1, 18.3.1.73 row, 18.3.1.13 col, 18.8.22 font, 18.4.10 strike.
+ODS: OpenDocument 1.3 part 3, 19.753 table:visibility.
 """
 
 import posixpath
@@ -16,15 +16,21 @@ _MOST = 1_000_000  # rows or columns of a sheet that are counted
 # Most workbooks hide nothing, which is seen without taking them apart.
 _MARKS = re.compile(rb"\b(?:hidden=[\"'](?:1|true)|(?:ht|width)=[\"']0(?:\.0*)?[\"']|visibility=)")
 _WORKBOOK, _RELATIONS = "xl/workbook.xml", "xl/_rels/workbook.xml.rels"
+_STYLES = "xl/styles.xml"
 _CONTENT = "content.xml"
 
 
 @dataclass(frozen=True, slots=True)
 class Hidden:
-    """Numbers of the rows and of the columns that a sheet does not show, from 1."""
+    """Numbers of the rows and of the columns that a sheet does not show, from 1.
+
+    Attributes:
+        struck: Rows in which a cell is struck through.
+    """
 
     rows: set[int] = field(default_factory=set)
     columns: set[int] = field(default_factory=set)
+    struck: set[int] = field(default_factory=set)
 
 
 def hidden_in(content: bytes) -> dict[str, Hidden]:
@@ -41,17 +47,33 @@ def hidden_in(content: bytes) -> dict[str, Hidden]:
 def _of_xlsx(content: bytes, workbook: bytes) -> Iterator[tuple[str, Hidden]]:
     relations = _parsed(archives.part_of(content, _RELATIONS))
     targets = {one.get("Id", ""): one.get("Target", "") for one in relations}
+    styles = _struck_styles(archives.part_of(content, _STYLES))
     for sheet in _parsed(workbook).iter():
         if _tag(sheet) != "sheet":
             continue
         number = next((text for key, text in sheet.items() if key.endswith("}id")), "")
         part = posixpath.normpath(posixpath.join("/xl", targets.get(number, "")))
         text = archives.part_of(content, part.lstrip("/"))
-        if _MARKS.search(text):
-            yield sheet.get("name", ""), _of_sheet(_parsed(text))
+        if _MARKS.search(text) or styles:
+            yield sheet.get("name", ""), _of_sheet(_parsed(text), styles)
 
 
-def _of_sheet(sheet: ET.Element) -> Hidden:
+def _struck_styles(text: bytes) -> set[str]:
+    """Numbers of the styles of cells whose font is struck through."""
+    if b"strike" not in text:
+        return set()
+    root = _parsed(text)
+    fonts = [font for part in root if _tag(part) == "fonts" for font in part]
+    struck = {
+        str(number)
+        for number, font in enumerate(fonts)
+        if any(_tag(one) == "strike" and one.get("val") not in {"0", "false"} for one in font)
+    }
+    styles = [style for part in root if _tag(part) == "cellXfs" for style in part]
+    return {str(number) for number, one in enumerate(styles) if one.get("fontId") in struck}
+
+
+def _of_sheet(sheet: ET.Element, styles: set[str]) -> Hidden:
     hidden = Hidden()
     number = 0
     for part in sheet.iter():
@@ -60,6 +82,8 @@ def _of_sheet(sheet: ET.Element) -> Hidden:
             number = int(part.get("r", number + 1))
             if _is_hidden(part, "ht"):
                 hidden.rows.add(number)
+        elif tag == "c" and part.get("s") in styles and len(part):
+            hidden.struck.add(number)
         elif tag == "col" and _is_hidden(part, "width"):
             first, last = int(part.get("min", "0")), int(part.get("max", "0"))
             hidden.columns.update(range(first, min(last, _MOST) + 1))

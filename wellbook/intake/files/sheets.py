@@ -93,6 +93,7 @@ class Sheet:
         lines: Where each row comes from, if not from the row of its own number.
         hidden: Numbers of rows that the sheet does not show.
         hidden_columns: Numbers of such columns, from 1.
+        struck: Numbers of rows in which something is struck through.
         text: What a person wrote, where the rows are the lines of it.
     """
 
@@ -104,6 +105,7 @@ class Sheet:
     hidden: frozenset[int] = frozenset()
     hidden_columns: frozenset[int] = frozenset()
     text: str = ""
+    struck: frozenset[int] = frozenset()
 
     @property
     def is_paper(self) -> bool:

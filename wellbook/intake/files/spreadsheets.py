@@ -55,7 +55,8 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
 def _with_hidden(found: Iterable[Sheet], unseen: Mapping[str, Hidden]) -> Iterator[Sheet]:
     for one in found:
         own = unseen.get(one.name, Hidden())
-        yield replace(one, hidden=frozenset(own.rows), hidden_columns=frozenset(own.columns))
+        rows, columns, struck = map(frozenset, (own.rows, own.columns, own.struck))
+        yield replace(one, hidden=rows, hidden_columns=columns, struck=struck)
 
 
 def _is_zip(content: bytes) -> bool:

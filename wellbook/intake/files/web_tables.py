@@ -9,6 +9,8 @@ _MOST_SPAN = 100  # columns that one cell may take
 _HIDDEN = {"script", "style", "head", "title", "noscript", "template"}
 _BREAKS = {"p", "div", "br", "li", "h1", "h2", "h3", "h4", "h5", "h6", "tr", "table", "dt", "dd",
            "section", "article", "hr", "pre"}  # fmt: skip
+_STRIKES = {"s", "strike", "del"}
+_OF_TABLES = ("tr", "td", "th")  # whose end may be left out
 
 
 def sheets(text: str) -> tuple[Sheet, ...]:
@@ -17,7 +19,7 @@ def sheets(text: str) -> tuple[Sheet, ...]:
     page.feed(text)
     page.close()
     lines = tuple(Line(number) for number in range(1, len(page.rows) + 1))
-    return (Sheet("", page.rows, lines=lines),)
+    return (Sheet("", page.rows, lines=lines, struck=frozenset(page.struck)),)
 
 
 class _Page(HTMLParser):
@@ -32,8 +34,21 @@ class _Page(HTMLParser):
         self._hidden = 0
         self._in_cell = False
         self._term = ""
+        self.struck: set[int] = set()
+        self._strike = ""  # the tag within which all is struck through
+        self._depth = 0  # of tags of that name
+
+    def _begin_strike(self, tag: str, style: str) -> None:
+        is_next = tag == "tr" or (tag in _OF_TABLES and self._strike != "tr")
+        if is_next and self._strike in _OF_TABLES:
+            self._strike = ""  # its end was left out
+        if self._strike:
+            self._depth += tag == self._strike
+        elif tag in _STRIKES or "line-through" in style:
+            self._strike, self._depth = tag, 1
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self._begin_strike(tag, dict(attrs).get("style") or "")
         if tag in _HIDDEN:
             self._hidden += 1
         elif tag == "tr":
@@ -53,6 +68,9 @@ class _Page(HTMLParser):
             self._said.append(" ")
 
     def handle_endtag(self, tag: str) -> None:
+        if tag == self._strike:
+            self._depth -= 1
+            self._strike = tag if self._depth else ""
         if tag in _HIDDEN:
             self._hidden = max(0, self._hidden - 1)
         elif tag in {"td", "th"}:
@@ -65,6 +83,8 @@ class _Page(HTMLParser):
     def handle_data(self, data: str) -> None:
         if not self._hidden:
             self._said.append(data)
+            if self._strike and data.strip():
+                self.struck.add(len(self.rows) + 1)
 
     def end_line(self, *, is_term: bool = False) -> None:
         """Take what was said outside of cells for a line of its own.

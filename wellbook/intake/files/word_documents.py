@@ -32,18 +32,31 @@ def sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
             )
         ) from None
     body = root.find(f"{_W}body")
-    rows = list(_rows(body)) if body is not None else []
-    return (Sheet("", rows, lines=tuple(Line(number) for number in range(1, len(rows) + 1))),)
+    found = list(_rows(body)) if body is not None else []
+    lines = tuple(Line(number) for number in range(1, len(found) + 1))
+    struck = frozenset(n for n, (_row, is_struck) in enumerate(found, 1) if is_struck)
+    return (Sheet("", [row for row, _is_struck in found], lines=lines, struck=struck),)
 
 
-def _rows(body: ET.Element) -> Iterator[Cells]:
+def _rows(body: ET.Element) -> Iterator[tuple[Cells, bool]]:
     for part in body:
         if part.tag == f"{_W}p":
-            yield cells_of(_text(part))
+            yield cells_of(_text(part)), _is_struck(part)
         elif part.tag == f"{_W}tbl":
             for row in part.iter(f"{_W}tr"):
-                yield list(_cells(row))
-            yield []
+                yield list(_cells(row)), _is_struck(row)
+            yield [], False
+
+
+def _is_struck(part: ET.Element) -> bool:
+    """Whether a text in a row or a paragraph is struck through (17.3.2.37 strike, .9 dstrike)."""
+    for run in part.iter(f"{_W}r"):
+        marks = [
+            one for name in ("strike", "dstrike") for one in run.findall(f"{_W}rPr/{_W}{name}")
+        ]
+        if any(one.get(f"{_W}val") not in {"0", "false"} for one in marks) and _text(run):
+            return True
+    return False
 
 
 def _cells(row: ET.Element) -> Iterator[str]:

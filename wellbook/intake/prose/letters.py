@@ -48,6 +48,8 @@ _STATED = re.compile(
     r"\b(?:(?P<figure>absent|absence|present|pr[ée]sen(?:ce|te?s?)|presen(?:tes?|cia)"
     r"|ausen(?:tes?|cia)|absent[es]{1,2}|neg(?:ative)?|pos(?:itive)?|negativ[oa]?s?|positiv[oa]?s?"
     r"|n[ée]gati(?:f|ve)s?|positi(?:f|ve)s?|not (?:detected|found|present)"
+    r"|not (?:absent|negative|free)|no absence|none absent|nicht (?:abwesend|negativ)"
+    r"|no (?:ausentes?|negativ[oa]s?)|(?:non|pas) (?:absente?s?|n[ée]gati(?:f|ve)s?)"
     r"|(?:non|pas) d[ée]tect[ée]e?s?"
     r"|no (?:detectad[oa]s?|se (?:han? )?detect\w+)|nicht (?:nachgewiesen|nachweisbar|gefunden)"
     rf"|nachgewiesen|nachweisbar)|{_IS}(?P<found>detected|found))\b",

@@ -22,6 +22,7 @@ _OPEN_BOTH = re.compile(r"(?<![\d.,])[1-9]\d{0,2}[.,]\d{3}$")
 _FEW = 3  # results; with fewer the share of words tells nothing
 _NAMED = 5
 HIDDEN_ROW, HIDDEN_COLUMN = "hidden_row", "hidden_column"  # doubts of readings not shown
+STRUCK = "struck"  # doubt of a reading in a row where something is struck through
 NOT_OURS = "not_ours"  # key of the finding that no reading of a file is of the household's water
 
 
@@ -147,10 +148,11 @@ def mostly_words(samples: Sequence[DraftSample]) -> Iterator[Finding]:
 def with_hidden_doubts(
     samples: tuple[DraftSample, ...], sheets: Iterable[Sheet]
 ) -> tuple[DraftSample, ...]:
-    """The samples, with doubt at each reading in a row or a column that its sheet hides."""
+    """The samples, with doubt at each reading that its sheet hides, or strikes through."""
+    struck = {sheet.name: sheet.struck for sheet in sheets if sheet.struck}
     rows = {sheet.name: sheet.hidden for sheet in sheets if sheet.hidden}
     columns = {sheet.name: sheet.hidden_columns for sheet in sheets if sheet.hidden_columns}
-    if not (rows or columns):
+    if not (rows or columns or struck):
         return samples
 
     def marked(mark: Mark) -> Mark:
@@ -158,16 +160,24 @@ def with_hidden_doubts(
         is_in_row = place.row in rows.get(place.sheet, ())
         is_in_column = place.column in columns.get(place.sheet, ())
         found = [HIDDEN_ROW] * is_in_row + [HIDDEN_COLUMN] * is_in_column
+        found += [STRUCK] * (place.row in struck.get(place.sheet, ()))
         return mark._replace(doubts=(*mark.doubts, *found)) if found else mark
 
     return tuple(replace(one, marks=tuple(map(marked, one.marks))) for one in samples)
 
 
 def hidden_parts(samples: Sequence[DraftSample]) -> Iterator[Finding]:
-    """Which readings come from rows and columns that the workbook does not show."""
+    """Which readings come from rows and columns that are not shown, or are struck through."""
     marks = [mark for sample in samples for mark in sample.marks]
     rows = {mark.place.row for mark in marks if HIDDEN_ROW in mark.doubts}
     columns = {mark.place.column for mark in marks if HIDDEN_COLUMN in mark.doubts}
+    struck = {mark.place.row for mark in marks if STRUCK in mark.doubts}
+    if struck:
+        text = _(
+            "Something is struck through in rows {rows}. Each reading in them is asked about: what "
+            "was struck out may no longer be true."
+        ).format(rows=", ".join(map(str, sorted(struck)[:_NAMED])))
+        yield Finding(STRUCK, text, severity=Severity.ASK)
     if rows:
         text = _(
             "The workbook hides rows ({rows}). Each reading in them is asked about: who hid a row "

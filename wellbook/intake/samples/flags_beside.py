@@ -5,6 +5,8 @@ from collections.abc import Mapping
 from functools import lru_cache
 
 from wellbook.book.rows import NewResult
+from wellbook.intake.tables.tables import Table
+from wellbook.intake.words.headings import role_of_column
 from wellbook.intake.words.lab_words import SIGNS_APART, meant_by, sign_in_words
 from wellbook.intake.words.log import Trouble
 from wellbook.intake.words.roles import Role
@@ -81,6 +83,20 @@ def open_beside(cells: Mapping[Role, str], result: NewResult) -> tuple[Trouble, 
     if sign and not _is_known_sign(sign):
         said.append(sign)
     return tuple(changed(words, result.name) for words in said)
+
+
+def unread(table: Table) -> list[int]:
+    """Columns of a table whose heading tells nothing; words in them may be of its figures."""
+    known = set(table.columns.values())
+    return [
+        i for i, words in enumerate(table.heading) if i not in known and not role_of_column(words)
+    ]
+
+
+def may_change(words: str) -> bool:
+    """Whether words of a column that is not understood may change the figure beside them."""
+    text = words.strip()
+    return not text[:1].isdigit() and bool(_meant_by_note(text) or _may_change(text))
 
 
 def changed(words: str, name: str) -> Trouble:

@@ -57,12 +57,21 @@ _AMENDED = re.compile(
     r"|corrig[ée]e?s?|rectifi[ée]e?s?)\b",
     re.IGNORECASE,
 )
+_CORRECTED = re.compile(
+    r"\b(?:revised|corrected|amended|korrigiert\w*|berichtigt\w*|corregid\w+|rectificad\w+"
+    r"|corrig[ée]\w*|rectifi[ée]\w*)\b",
+    re.IGNORECASE,
+)
+_NO_FIGURE = re.compile(
+    r"\b(?:on|by|date|day|no|number|report|reason|am|von|por|par)\b", re.IGNORECASE
+)
 _PLAIN_NAME = re.compile(r"[(\[].*|,.*|\b(?:total|dissolved|as n|als no3)\b")
 
 
-def is_amended(heading: str) -> bool:
-    """Whether words say that something was corrected after it had been reported."""
-    return bool(_AMENDED.search(heading))
+def amended_columns(heading: Cells) -> list[int]:
+    """Columns under words such as `Revised result`, which hold figures that replace others."""
+    found = (i for i, words in enumerate(heading) if _CORRECTED.search(words))
+    return [i for i in found if not _NO_FIGURE.search(heading[i])]
 
 
 @dataclass(slots=True)
@@ -95,7 +104,7 @@ class Legends:
         foot = _FOOT.match(line)
         if foot:
             self.meant.setdefault(foot["mark"], foot["words"].strip())
-        if is_amended(line):
+        if _AMENDED.search(line):
             self.amended.append(line)
 
     def against(self, results: Sequence[NewResult]) -> Iterator[tuple[int, str]]:
@@ -134,7 +143,7 @@ class Legends:
 def _may_tell(cell: str) -> bool:
     if "=" in cell or cell.lstrip()[:1] in _MARKS:
         return bool(cell)
-    return not cell[:1].isdigit() and is_amended(cell)
+    return not cell[:1].isdigit() and bool(_AMENDED.search(cell))
 
 
 def _differs(mark: str, words: str, reading: Reading) -> bool:

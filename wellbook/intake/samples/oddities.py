@@ -273,7 +273,7 @@ def two_units(name: Name, printed: str, column: str) -> Trouble | None:
     if one == 1:
         return None
     text = _("{name} says {one} and {other} stands beside it: look at the report for its unit.")
-    return Trouble("two_units", text.format(name=printed, one=name.unit, other=column))
+    return Trouble("unfit_unit", text.format(name=printed, one=name.unit, other=column))
 
 
 def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Trouble | None:

@@ -10,8 +10,8 @@ from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.intake.draft import DraftSample, Mark
 from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.samples.days import Days
-from wellbook.intake.samples.flags_beside import changed
-from wellbook.intake.samples.legends import Legends, is_amended
+from wellbook.intake.samples.flags_beside import changed, may_change, unread
+from wellbook.intake.samples.legends import Legends, amended_columns
 from wellbook.intake.samples.oddities import check_sample, open_kind
 from wellbook.intake.samples.repeats import repeated
 from wellbook.intake.samples.results import ROLES as RESULT_ROLES
@@ -148,7 +148,8 @@ class Grouping:
         if asked:
             self._tell(table, 0, (asked,))
             doubts = (*doubts, asked.key)
-        amended = [i for i, words in enumerate(table.heading) if is_amended(words)]
+        amended = amended_columns(table.heading)
+        others = unread(table)
         for at, row in enumerate(table.rows):
             where = of_sample(row)
             found = near.get(where)
@@ -161,11 +162,10 @@ class Grouping:
             last = found
             bucket, own_lab = found
             what = rows.made(row)
-            for other in amended:
-                if row[other:] and row[other].strip() and what.result:
-                    said = f"{table.heading[other]}: {row[other]}"
-                    asked = changed(said, what.result.name)
-                    what = replace(what, troubles=(*what.troubles, asked))
+            if amended or others:
+                said = [i for i in amended if row[i:] and any(map(str.isdigit, row[i]))]
+                said += [i for i in others if row[i:] and may_change(row[i])]
+                what = _asked(what, (f"{table.heading[i]}: {row[i]}" for i in said))
             aside = bucket if isinstance(bucket, Trouble) else None
             if aside or what.result is None or what.troubles:
                 self._tell(table, at, (aside,) if aside else what.troubles)
@@ -258,6 +258,14 @@ class Grouping:
             found = self._buckets[key] = _Bucket(point, facts)
         lab = cells.get(Role.LAB, "")
         return found, "" if lab == found.facts["lab"] else lab
+
+
+def _asked(made: Made, said: Iterable[str]) -> Made:
+    """With the questions whether words beside a result change it."""
+    if made.result is None:
+        return made
+    asked = (changed(words, made.result.name) for words in said)
+    return replace(made, troubles=(*made.troubles, *asked))
 
 
 def _purpose(text: str) -> str:

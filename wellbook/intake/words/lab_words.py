@@ -35,6 +35,8 @@ _WORDS = {
         "presente", "presentes", "presencia", "positivo", "positiva", "presence", "presents",
         "positif", "positive", "nachweisbar", "nachgewiesen", "anwesend", "positiv", "vorhanden",
         "detectado", "detecte", "present", "detected", "pos", "hay", "gefunden", "trouve",
+        "not absent", "not negative", "not free", "no absence", "nicht abwesend", "nicht negativ",
+        "no ausente", "no negativo", "no negativa", "non absent", "pas absent", "pas negatif",
     ),
     "not analysed": (
         "no analizado", "no analizada", "no determinado", "no medido", "non analyse", "non mesure",
@@ -98,13 +100,13 @@ SIGNS = "+/-"  # stands for the unit of a column of such signs
 
 
 _SIGN_WORDS = {
-    "<": ("lt", "less than", "below", "under", "menor que", "inferior a", "inferieur a", "kleiner"),
-    ">": ("gt", "greater than", "more than", "above", "mayor que", "superior a", "superieur a"),
+    "<": ("lt", "less than", "menor que", "inferior a", "inferieur a", "kleiner"),
+    ">": ("gt", "greater than", "more than", "mayor que", "superior a", "superieur a"),
     "≤": ("le", "less than or equal to", "lte"),
     "≥": ("ge", "greater than or equal to", "gte"),
 }
 _OF_WORDS_FOR_SIGNS = {word: sign for sign, words in _SIGN_WORDS.items() for word in words}
-_OF_WORDS_FOR_SIGNS |= {"kleiner als": "<", "grosser": ">", "grosser als": ">", "over": ">"}
+_OF_WORDS_FOR_SIGNS |= {"kleiner als": "<", "grosser": ">", "grosser als": ">"}
 
 
 def sign_in_words(text: str) -> str:

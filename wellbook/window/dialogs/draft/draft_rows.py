@@ -197,6 +197,8 @@ _DOUBTS = {
     "only_fine": N_("were none found?"),
     "only_bad": N_("were some found?"),
     "beyond": N_("can it be so much?"),
+    "struck": N_("struck through: still true?"),
+    "changed": N_("do the words beside it change it?"),
     "comma": N_("point or thousands?"),
     "pictured": N_("is it so on the page?"),
     "repeated": N_("is it of another sample?"),
