@@ -28,16 +28,6 @@ _CHECK = re.compile(
     r"|^(?:lcsd?|msd|mb|lrb|lfb|lfm|crm|ccv|icv)[\s:_-]",
     re.IGNORECASE,
 )
-# In the name or number of a sample: more letters, because places have names such as Spike Road.
-_CHECK_SAMPLE = re.compile(
-    r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter|calibration)"
-    r"[\s_-]+blank\b|^blank\b|\bblank$|matrix spike|\bspiked?$|^spike\b|control sample|lab\w* control"  # noqa: E501
-    r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b"
-    r"|^(?:lab\w* )?q[ac](?: ?/ ?qc)?$|reference material|surrogate"
-    r"|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
-    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$",
-    re.IGNORECASE,
-)
 _CHECK_LETTERS = re.compile(
     r"^(lcsd?|lcs/lcsd|msd?|ms/msd|mb|[mltfer]?blk|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb|surr?|spk)$",
     re.IGNORECASE,
@@ -138,19 +128,6 @@ def _is_other(role: Role, text: str) -> bool:
 def _asked(kind: str) -> Trouble:
     said = _("“{kind}” is printed beside readings as the kind of sample: is it your water?")
     return Trouble("open_kind", said.format(kind=kind))
-
-
-def check_sample(cells: Mapping[Role, str]) -> Trouble | None:
-    """That the name or number of a sample is that of a check of the lab's own."""
-    for role in (Role.POINT, Role.CLIENT_NUMBER, Role.NUMBER):
-        text = cells.get(role, "")
-        if _CHECK_SAMPLE.search(text):
-            return Trouble(
-                "quality_control",
-                _("Left out as the lab’s own check: {text}.").format(text=text),
-                Severity.NOTE,
-            )
-    return None
 
 
 def of_care(result: NewResult) -> Trouble | None:
