@@ -60,7 +60,7 @@ from wellbook.intake.samples.results import Maker
 from wellbook.intake.samples.samples import Grouping
 from wellbook.intake.tables.layout import is_heading, is_heading_of_page, likeness, tables_in
 from wellbook.intake.tables.loose_cells import of_no_table
-from wellbook.intake.tables.tables import NotTaken, Table
+from wellbook.intake.tables.tables import NotTaken, Table, tell_beside
 from wellbook.intake.words.dates import Order, usual_order
 from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.log import Log
@@ -383,8 +383,7 @@ class _Reader:
         if not tables:
             raise no_results(name)
         others = {r: text for (own, facts), _sheet in found if not own for r, text in facts.items()}
-        for table in tables:
-            table.facts = {**others, **table.facts}
+        tell_beside(tables, others, self.today)
         bare = (sheet for (own, _facts), sheet in found if not own)
         return tables, [one for sheet in bare for one in of_no_table(sheet, self.catalogue)]
 

@@ -32,17 +32,6 @@ _CHECK = re.compile(
     r"|kontroll(?:probe|standard)|duplicata de(?:l)? labora|\blabor[\s_-]?(?:doppel|duplikat)",
     re.IGNORECASE,
 )
-# In the name or number of a sample: more letters, because places have names such as Spike Road.
-_CHECK_SAMPLE = re.compile(
-    r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter|calibration)"
-    r"[\s_-]+blank\b|^blank\b|\bblank$|matrix spike|\bspiked?$|^spike\b|control sample|lab\w* control"  # noqa: E501
-    r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b"
-    r"|^(?:lab\w* )?q[ac](?: ?/ ?qc)?$|reference material|surrogate"
-    r"|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
-    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$"
-    r"|^blanco (?:de|del)\b|^blanc (?:de|du)\b|(?:blind|leer)(?:wert|probe)\b",
-    re.IGNORECASE,
-)
 _CHECK_LETTERS = re.compile(
     r"^(lcsd?|lcs/lcsd|msd?|ms/msd|mb|[mltfer]?blk|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb|surr?|spk)$",
     re.IGNORECASE,
@@ -161,19 +150,6 @@ def _asked(kind: str) -> Trouble:
 def is_second(cells: Mapping[Role, str]) -> bool:
     """Whether a row tells of a second bottle of the same water."""
     return bool(_REPEAT.search(cells.get(Role.KIND, "")))
-
-
-def check_sample(cells: Mapping[Role, str]) -> Trouble | None:
-    """That the name or number of a sample is that of a check of the lab's own."""
-    for role in (Role.POINT, Role.CLIENT_NUMBER, Role.NUMBER):
-        text = cells.get(role, "")
-        if _CHECK_SAMPLE.search(text):
-            return Trouble(
-                "quality_control",
-                _("Left out as the lab’s own check: {text}.").format(text=text),
-                Severity.NOTE,
-            )
-    return None
 
 
 def of_care(result: NewResult) -> Trouble | None:

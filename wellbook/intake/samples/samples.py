@@ -12,7 +12,8 @@ from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.samples.days import Days
 from wellbook.intake.samples.flags_beside import changed, may_change, unread
 from wellbook.intake.samples.legends import Legends, amended_columns
-from wellbook.intake.samples.oddities import check_sample, open_kind
+from wellbook.intake.samples.oddities import open_kind
+from wellbook.intake.samples.other_waters import open_sample, open_sheet, other_sample, other_sheet
 from wellbook.intake.samples.repeats import repeated
 from wellbook.intake.samples.results import ROLES as RESULT_ROLES
 from wellbook.intake.samples.results import Made, Maker, is_figure, with_figure
@@ -59,6 +60,7 @@ class _Bucket:
 
     point_name: str
     facts: Mapping[str, Any]
+    doubts: tuple[str, ...] = ()
     results: list[NewResult] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
 
@@ -145,6 +147,7 @@ class Grouping:
         guesses = (("guessed_column", table.guessed), ("some_date", table.is_day_guessed))
         doubts = tuple(key for key, is_guessed in guesses if is_guessed)
         asked = open_kind(table.facts, table.columns, table.kind_below) if table.rows else None
+        asked = asked or (open_sheet(table.source.name) if table.rows else None)
         if asked:
             self._tell(table, 0, (asked,))
             doubts = (*doubts, asked.key)
@@ -173,7 +176,7 @@ class Grouping:
                 self._leave_out(table, at, aside or next(iter(what.troubles), None))
                 continue
             bucket.results.append(replace(what.result, lab=own_lab) if own_lab else what.result)
-            open_ones = (*doubts, *what.doubts) if doubts or what.troubles else ()
+            open_ones = (*doubts, *bucket.doubts, *what.doubts)
             bucket.marks.append(Mark(table.place(at), open_ones))
 
     def _tell(self, table: Table, at: int, troubles: Iterable[Trouble]) -> None:
@@ -221,7 +224,7 @@ class Grouping:
         self, told: Mapping[Role, str], table: Table, at: int
     ) -> tuple[_Bucket | Trouble, str]:
         """The sample of a row, or why it is none, and the row's lab where it is not the sample's."""  # noqa: E501
-        check = check_sample({**table.facts, **told})
+        check = other_sheet(table.source.name) or other_sample({**table.facts, **told})
         if check:
             return check, ""
         collected, troubles = self.days.collected(told, table.facts)
@@ -255,7 +258,9 @@ class Grouping:
                 "temperature": cells.get(Role.TEMPERATURE, ""),
                 "draw": draw,
             }
-            found = self._buckets[key] = _Bucket(point, facts)
+            asked = open_sample(cells)
+            self._tell(table, at, filter(None, (asked,)))
+            found = self._buckets[key] = _Bucket(point, facts, (asked.key,) if asked else ())
         lab = cells.get(Role.LAB, "")
         return found, "" if lab == found.facts["lab"] else lab
 

@@ -2,11 +2,15 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from datetime import date
 
 from wellbook.intake.files.sheets import Cells, Place, Sheet
 from wellbook.intake.tables.columns import Columns
-from wellbook.intake.words.preamble import Facts
+from wellbook.intake.words.asides import names_neighbour
+from wellbook.intake.words.preamble import Facts, stands_alone
 from wellbook.intake.words.roles import Role
+
+_PLACES = {Role.POINT, Role.CLIENT_NUMBER, Role.WELL}
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +74,17 @@ class Table:
         """Where the result of a row of this table stands in its file."""
         column = self.cells[at] if self.cells else self.columns[Role.RESULT]
         return self.source.place(self.indexes[at], column)
+
+
+def tell_beside(tables: list[Table], others: Facts, today: date) -> None:
+    """Take in what other sheets tell of all tables, and of several sheets the place in its name."""
+    is_several = len({table.source.name for table in tables}) > 1
+    for table in tables:
+        name = table.source.name if is_several else ""
+        is_place = names_neighbour(name) or Role.POINT in stands_alone([[name]], today)
+        is_told = _PLACES & (table.facts.keys() | table.columns.keys())
+        own = {Role.POINT: name} if is_place and not is_told else {}
+        table.facts = {**others, **own, **table.facts}
 
 
 def told(roles: Iterable[Role | None]) -> set[Role]:

@@ -13,6 +13,7 @@ STATISTIC = N_("a statistic, not a single result")
 NEIGHBOUR = N_("of another household’s water")
 CHECK = N_("a check of the lab’s own, not your water")
 
+_NEIGHBOURS = re.compile(r"\b(neighbou?rs?|next door|vecin[oa]s?|voisine?s?|nachbarn?s?)\b")
 # Common practice on lab sheets, no source.
 _ASIDES = tuple(
     (what, re.compile(pattern))
@@ -53,7 +54,7 @@ _ASIDES = tuple(
                 r"|rain(?:fall)?|depth|odometer)\b|[$€£]"
             ),
         ),
-        (NEIGHBOUR, r"\b(neighbou?rs?|next door|vecin[oa]s?|voisine?s?|nachbarn?s?)\b"),
+        (NEIGHBOUR, _NEIGHBOURS.pattern),
         (
             CHECK,
             (
@@ -126,6 +127,11 @@ def aside(heading: str) -> str:
     """What kind of other figures a heading promises; empty if none."""
     words = folded(heading)
     return next((what for what, pattern in _ASIDES if pattern.search(words)), "")
+
+
+def names_neighbour(text: str) -> bool:
+    """Whether words name another household's water, whatever else they say."""
+    return bool(_NEIGHBOURS.search(folded(text)))
 
 
 def is_check(heading: str) -> bool:

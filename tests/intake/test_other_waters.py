@@ -1,0 +1,159 @@
+"""Samples and sheets of the lab's checks, of limits and of other water than the household's.
+
+How such samples and sheets are named: words of the trade, from memory. All labs are invented.
+"""
+
+import io
+
+import openpyxl
+import pytest
+from drafts import keys
+
+HEAD = ["Parameter", "Result", "Unit"]
+ROWS = [["Lead", "2.1", "ug/L"], ["Iron", "0.3", "mg/L"]]
+OTHER = [["Lead", "0.5", "ug/L"], ["Iron", "4.9", "mg/L"]]
+
+
+def workbook(**sheets):
+    """A workbook with a small table in each of its sheets."""
+    book = openpyxl.Workbook()
+    book.remove(book.active)
+    for name, rows in sheets.items():
+        sheet = book.create_sheet(name)
+        for row in [["Collected", "2024-05-03"], HEAD, *rows]:
+            sheet.append(row)
+    file = io.BytesIO()
+    book.save(file)
+    return file.getvalue()
+
+
+def figures(draft):
+    return [r.reading.text for s in draft.samples for r in s.sample.results]
+
+
+def aside(draft):
+    return [one.what for one in draft.not_taken if one.is_aside]
+
+
+def certain(draft):
+    results = [r for s in draft.samples for r in s.sample.results]
+    marks = [mark for s in draft.samples for mark in s.marks]
+    pairs = zip(results, marks, strict=True)
+    return [r.reading.text for r, mark in pairs if mark.is_certain and not draft.stops]
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "QC",
+        "LCS",
+        "Method Blank",
+        "Matrix Spike",
+        "Limits",
+        "Averages 2010-2020",
+        "5-year average",
+        "EPA MCLs",
+        "Bottled water",
+    ],
+)
+def test_a_sheet_of_other_figures_is_left_out_with_the_reason(draft_of, name):
+    draft = draft_of(workbook(**{"Results": ROWS, name: OTHER}), "report.xlsx")
+    assert certain(draft) == ["2.1", "0.3"]
+    assert aside(draft) == ["0.5", "4.9"]
+    assert all(name in one.why for one in draft.not_taken)
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["May 2024", "State lab", "Health dept", "Blank form", "Limit Road", "History", "Previous"],
+)
+def test_a_sheet_under_any_other_name_is_read(draft_of, name):
+    draft = draft_of(workbook(**{name: ROWS}), "report.xlsx")
+    assert certain(draft) == ["2.1", "0.3"]
+
+
+def test_sheets_named_for_places_are_samples_of_these_places(draft_of):
+    file = workbook(**{"House well": ROWS, "Barn well": OTHER, "Notes": []})
+    draft = draft_of(file, "report.xlsx")
+    assert [sample.point_name for sample in draft.samples] == ["House well", "Barn well"]
+    assert certain(draft) == ["2.1", "0.3", "0.5", "4.9"]
+    assert "repeated" not in keys(draft)
+
+
+LONG = "Sample,Collected,Parameter,Result,Unit\nKitchen tap,2024-05-03,Lead,2.1,ug/L\n"
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "MCL",
+        "EPA limit",
+        "Health goal",
+        "State guideline 2024",
+        "Action level",
+        "County average",
+        "Typical well in the county",
+        "Bottled water",
+        "City water",
+        "Valor límite",
+        "Media anual",
+        "Límite legal",
+        "Promedio",
+        "Grenzwert TrinkwV",
+        "Valeur limite",
+        "Moyenne annuelle",
+    ],
+)
+def test_rows_of_a_limit_a_statistic_or_other_water_are_left_out_with_the_reason(draft_of, name):
+    draft = draft_of(f"{LONG}{name},2024-05-03,Lead,0.5,ug/L\n")
+    assert certain(draft) == ["2.1"]
+    assert aside(draft) == ["0.5"]
+    assert name in draft.not_taken[0].why
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "State Park Road well",
+        "Limit Street tap",
+        "Goal post well",
+        "Well 2",
+        "All wells",
+        "Max's tap",
+        "City Road tap",
+        "Water",
+        "Method",
+        "Kitchen normal use",
+        "Our well",
+    ],
+)
+def test_a_sample_under_any_other_name_is_the_households(draft_of, name):
+    draft = draft_of(f"{LONG}{name},2024-06-03,Lead,0.5,ug/L\n")
+    assert "0.5" in figures(draft)
+    assert aside(draft) == []
+
+
+def asked(draft):
+    """The readings that are asked about as perhaps of other water."""
+    results = [r for s in draft.samples for r in s.sample.results]
+    marks = [mark for s in draft.samples for mark in s.marks]
+    pairs = zip(results, marks, strict=True)
+    return [r.reading.text for r, mark in pairs if "open_kind" in mark.doubts]
+
+
+@pytest.mark.parametrize(
+    "name", ["Neighbor's well (Lot 14)", "Miller's next door", "Vecino", "Voisin", "Last year"]
+)
+def test_a_sample_of_a_neighbour_or_of_an_earlier_day_is_kept_and_asked_about(draft_of, name):
+    draft = draft_of(f"{LONG}{name},2024-05-03,Lead,0.5,ug/L\n")
+    assert asked(draft) == ["0.5"]
+    assert certain(draft) == ["2.1"]
+    (said,) = [finding.text for finding in draft.findings if finding.key == "open_kind"]
+    assert name in said
+
+
+def test_a_neighbours_report_and_sheet_are_asked_about(draft_of):
+    line = "Sample location: Neighbor's well\nCollected: 2024-05-03\n"
+    assert asked(draft_of(f"{line}Parameter,Result,Unit\nLead,2.1,ug/L\n")) == ["2.1"]
+    draft = draft_of(workbook(Results=ROWS, Neighbor=OTHER), "report.xlsx")
+    assert asked(draft) == ["0.5", "4.9"]

@@ -1,0 +1,134 @@
+"""Samples that are none of the household's water, by the name of the sample or of its sheet."""
+
+import re
+from collections.abc import Mapping
+from functools import lru_cache
+
+from wellbook.intake.words.asides import LIMIT, STATISTIC, names_neighbour, section
+from wellbook.intake.words.log import Trouble
+from wellbook.intake.words.roles import Role
+from wellbook.support.translation import N_, _
+from wellbook.water.values.findings import Severity
+from wellbook.water.values.signs import folded
+
+# In the name or number of a sample: more letters, because places have names such as Spike Road.
+_CHECK_SAMPLE = re.compile(
+    r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter|calibration)"
+    r"[\s_-]+blank\b|^blank\b|\bblank$|matrix spike|\bspiked?$|^spike\b|control sample|lab\w* control"  # noqa: E501
+    r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b"
+    r"|^(?:lab\w* )?q[ac](?: ?/ ?qc)?$|reference material|surrogate"
+    r"|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
+    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$",
+    re.IGNORECASE,
+)
+OTHER_WATER = N_("of other water, named for comparison")
+_PLAIN = re.compile(r"[^\W_]+")
+
+# The whole name has to be of such words: a well can stand at Limit Road, and a lab be a state's.
+# Common practice, no source.
+_BESIDE = (
+    r"epa|who|eu|us|state|federal|national|county|regional|region|local|area|city|town|district|legal"
+    r"|primary|secondary|drinking|water|health|regulatory|quality|aesthetic|maximum|max|minimum|min"
+    r"|recommended|allowed|allowable|permitted|acceptable|normal|typical|comparison|lab|method"
+    r"|annual|yearly|monthly|year|five|ten|\d+|all|wells?|samples?|tests?|results?|values?|data|levels?"
+    r"|the|of|for|in|and|to|a|is|de|del|la|el|du|des|der|anual|annuelle?|mensual|legal|maximo?"
+    r"|sanitari[ao]|trinkwv|jahr|guide|y|et|und"
+)
+_NAMED = tuple(
+    (what, re.compile(rf"(?:(?:{_BESIDE}) )*(?:{words})(?: (?:{_BESIDE}|{words}))*"))
+    for what, words in (
+        (
+            LIMIT,
+            (
+                r"s?mclg?s?|maximum contaminant|contaminant|goals?|limits?|standards?|guidelines?"
+                r"|criteri(?:a|on)|action level|advisor(?:y|ies)|thresholds?|benchmarks?|reference"
+                r"|targets?|range|ideal|mdl|m?rl|pql|lo[qd]|(?:detection|reporting) limits?"
+                r"|limites?|valor(?:es)? (?:limite|parametrico|guia)|valeurs? (?:limites?|guide)"
+                r"|grenzwerte?|richtwerte?|parametrico"
+            ),
+        ),
+        (
+            STATISTIC,
+            (
+                r"averages?|avg|mean|median|std|stdev|deviation|percentiles?|totals?|sum|statistics?"
+                r"|media|promedio|mediana|moyennes?|mittelwerte?|jahresmittel|durchschnitt"
+                r"|estadisticas?|statistiques?|statistik"
+            ),
+        ),
+        (
+            OTHER_WATER,
+            (
+                r"typical (?:well|water|values?|for|in|levels?|results?|ground ?water)"
+                r"|(?:bottled|city|town|municipal|public|distilled|store|supermarket) water"
+                r"|agua (?:embotellada|de la red|municipal)|eau (?:en bouteille|de ville|du reseau)"
+                r"|(?:mineral|stadt|flaschen)wasser"
+            ),
+        ),
+        (STATISTIC, r"maximum|max|minimum|min|maximo|minimo|minimum"),
+    )
+)
+_EARLIER = re.compile(
+    r"(?:the |our )?(?:previous|prior|earlier|historic\w*|anterior|precedente?|vorherig\w*"
+    r"|(?:last|letzte\w*) (?:test|year|results?|sample|time|probe|messung))\b"
+)
+_FORM = re.compile(r"\b(?:form|log|sheet|template|page|copy)\b", re.IGNORECASE)
+
+
+@lru_cache(maxsize=4096)
+def other_water(name: str) -> str:
+    """Whose figures a name promises that is only of a limit, a statistic or other water.
+
+    Empty for any other name, such as that of a place.
+    """
+    words = " ".join(_PLAIN.findall(folded(name)))
+    return next((what for what, pattern in _NAMED if pattern.fullmatch(words)), "")
+
+
+def other_sample(cells: Mapping[Role, str]) -> Trouble | None:
+    """That a sample is a check of the lab's own, a limit or other water, by its name or number."""
+    for role in (Role.POINT, Role.CLIENT_NUMBER, Role.NUMBER):
+        text = cells.get(role, "")
+        if _CHECK_SAMPLE.search(text):
+            return _check(text)
+        if text and (what := other_water(text)):
+            return _left(text, what)
+    return None
+
+
+def other_sheet(name: str) -> Trouble | None:
+    """The same of all that stands in a sheet, by the name of the sheet."""
+    if not name:
+        return None
+    if (_CHECK_SAMPLE.search(name) or section([name])) and not _FORM.search(name):
+        return _check(name)
+    what = other_water(name)
+    return _left(name, what) if what else None
+
+
+def open_sample(cells: Mapping[Role, str]) -> Trouble | None:
+    """That a name leaves open whether a sample is of the household's water, or of its own day."""
+    for role in (Role.POINT, Role.CLIENT_NUMBER, Role.WELL):
+        name = cells.get(role, "")
+        if name and (names_neighbour(name) or _EARLIER.match(folded(name))):
+            return _asked(name)
+    return None
+
+
+def open_sheet(name: str) -> Trouble | None:
+    """That the name of a sheet leaves open whether its samples are of the household's water."""
+    return _asked(name) if names_neighbour(name) else None
+
+
+def _asked(name: str) -> Trouble:
+    said = _("“{name}” is the name of the sample or of its sheet: is it your water?")
+    return Trouble("open_kind", said.format(name=name))
+
+
+def _check(text: str) -> Trouble:
+    said = _("Left out as the lab’s own check: {text}.").format(text=text)
+    return Trouble("quality_control", said, Severity.NOTE)
+
+
+def _left(text: str, what: str) -> Trouble:
+    said = _("“{heading}”: {other}").format(heading=text, other=_(what))
+    return Trouble("other_water", said, Severity.NOTE)
