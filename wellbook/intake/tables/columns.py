@@ -76,6 +76,8 @@ def assign(
         best = max(fits, key=lambda i: fits[i], default=None)
         if best is not None and fits[best] >= least:
             columns[role] = best
+    if not {Role.NAME, Role.CODE, Role.CAS} & columns.keys():
+        _take_sample_for_name(columns, sample, tests[Role.NAME])
     _take_signs(columns, blank, sample)
     return _settled(columns, sample)
 
@@ -119,6 +121,15 @@ def _take_place_for_result(columns: Columns, rows: list[Cells]) -> None:
         if index is not None and _share(index, rows, is_reading) >= _FROM_CONTENT[Role.RESULT]:
             columns[Role.RESULT] = columns.pop(role)
             return
+
+
+def _take_sample_for_name(
+    columns: Columns, rows: list[Cells], is_name: Callable[[str], bool]
+) -> None:
+    """A column headed by `Sample` holds the names of parameters where no other does."""
+    index = columns.get(Role.CLIENT_NUMBER)
+    if index is not None and _share(index, rows, is_name) >= _FROM_CONTENT[Role.NAME]:
+        columns[Role.NAME] = columns.pop(Role.CLIENT_NUMBER)
 
 
 # Least share of fitting cells for a column without a telling heading; our own choice.
