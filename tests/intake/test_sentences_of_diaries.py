@@ -113,3 +113,9 @@ def test_what_a_sentence_says_of_other_water_is_listed_and_not_taken(draft_of, s
     )
     assert [figure for _day, _key, figure, _unit in found_in(draft)] == ["3.0", "1.4"]
     assert {one.what for one in draft.not_taken} == {"7.7", "8.8"}
+
+
+def test_words_behind_a_unit_that_name_no_form_are_no_part_of_it(draft_of):
+    draft = draft_of(f"{MAIL}Iron was 0.3 mg/L as expected. Nitrate was 4 mg/L as n.\n", "mail.txt")
+    assert [row[3] for row in found_in(draft)] == ["mg/L", "mg/L as n"]
+    assert not draft.stops

@@ -20,7 +20,7 @@ _FIGURE = rf"(?P<figure>{_LESS}\d[\d.,]*\d|{_LESS}(?:(?<![\w.])\.)?\d+)"
 _UNITS = (
     r"(?:MPN|CFU|KBE|UFC|NMP|NPP|n)? ?/ ?100 ?m[lL]\b|(?:per|in|en|pro) 100 ?m[lL]\b"
     r"|[mµμun]?g [A-Z][A-Za-z\d]{0,5}/[lL]"
-    rf"|[^\s\d/,.;()\"”]{{1,4}}/[^\s\d/,.;()\"”]+(?: \(?{SPELLED_OUT}\)?| as \w+)?"
+    rf"|[^\s\d/,.;()\"”]{{1,4}}/[^\s\d/,.;()\"”]+(?: \(?{SPELLED_OUT}\)?| as [A-Z]\w*)?"
     r"|[µμu]?mhos?/cm|[NF]TU|FNU|NFU|UN[TF]|ppm|ppb|gpg|grains|(?:pH|std\.?|standard) units?"
 )
 # A flag, such as the J of `0.976 J mg/L`, stands between a figure and its unit.
