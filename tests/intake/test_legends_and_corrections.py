@@ -106,3 +106,16 @@ def test_a_column_that_only_says_whether_or_when_is_no_second_figure(draft_of, h
         f"Lead,3.2,{cell},ug/L\nIron,0.3,{cell},mg/L\n"
     )
     assert all(mark.is_certain for mark in draft.samples[0].marks)
+
+
+def test_a_row_that_says_it_was_corrected_leaves_the_same_of_other_samples_certain(draft_of):
+    draft = draft_of(
+        "Sample,Date collected,Parameter,Result,Unit,Comment\n"
+        "W1,2026-02-04,Lead,3.2,ug/L,corrected: should read 41\nW2,2026-02-04,Lead,2,ug/L,\n"
+    )
+    assert [mark.is_certain for one in draft.samples for mark in one.marks] == [False, True]
+
+
+def test_a_figure_is_not_taken_for_the_mark_of_a_legend(draft_of):
+    rows = "Lead,2,ug/L,c\nIron,0.3,mg/L,\n"
+    assert certain(draft_of, rows, "2 = not detected at the value shown") == [True, True]

@@ -20,12 +20,14 @@ _KNOWN = {"y", "yes", "true", "1", "n", "no", "false", "0"}  # below `Less than?
 _PLAIN_SIGNS = {"=", "eq", "equal", "equals", "equal to", "~", "ca", "ca.", "none"}
 # Of a remark that says more of a figure than a flag does. Words of the trade, from memory.
 _CHANGING = re.compile(
-    r"\b(?:correct(?:ed|ion)\b(?! (?:to|for) (?:25|temp))|revis\w+|amend\w+|errat\w+"
+    r"\b(?:correct(?:ed|ion)\b(?! (?:to|for) (?:00|temp))|revis\w+|amend\w+|errat\w+"
     r"|should (?:read|be)|in ?valid|not valid|void|broken|too (?:numerous|many)|over ?range"
     r"|(?:above|exceed\w*|over|beyond) (?:the )?(?:upper |cali\w+ |linear )?"
     r"(?:cali\w+|range|quanti\w+)"
     r"|korr\w+|berichtig\w+|ungultig|corregid\w+|correccion|rectific\w+|corrige\w*|rectifi\w+)\b"
 )
+# Which digits a remark holds says nothing here: many rows have remarks that differ in them alone.
+_ALIKE = str.maketrans("123456789", "000000000")
 _MAYBE = re.compile(
     r"\b(?:present|positiv\w*|exceed\w*|greater|more than|less than)\b"
     r"|[<>]\s*(?=\d|value|shown|wert)"
@@ -52,9 +54,13 @@ def with_words(cells: Mapping[Role, str], flags: str) -> str:
     return " ".join(filter(None, (*words, flags)))
 
 
-@lru_cache(maxsize=4096)
 def _meant_by_note(note: str) -> str:
     """What a remark says of its figure, as a flag that is known; empty if it is only prose."""
+    return _flag_in(note.translate(_ALIKE)) if note else ""
+
+
+@lru_cache(maxsize=4096)
+def _flag_in(note: str) -> str:
     words = folded(plain(note)).strip(" .!*")
     if _LESS.match(words):
         return "ND"
@@ -66,11 +72,15 @@ def _meant_by_note(note: str) -> str:
     return "> TNTC" if lab_phrases.overgrown(words) else ""
 
 
-@lru_cache(maxsize=4096)
 def _may_change(note: str) -> bool:
     """Whether a remark that is no flag may change its figure or its unit."""
+    return bool(note) and _may_change_alike(note.translate(_ALIKE))
+
+
+@lru_cache(maxsize=4096)
+def _may_change_alike(note: str) -> bool:
     words = folded(plain(note))
-    if _meant_by_note(note) or not words:
+    if _flag_in(note) or not words:
         return False
     is_word = lab_phrases.is_phrase(words.strip(" .!*")) or bool(_MAYBE.search(words))
     return bool(_CHANGING.search(words)) or (is_word and not _OF_A_LIMIT.search(words))

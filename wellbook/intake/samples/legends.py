@@ -17,6 +17,8 @@ from wellbook.water.values.signs import folded, plain
 
 _MARKS = "*†‡§#¹²³"
 _LONGEST = 400  # characters of such a line
+_MOST = 500  # sentences that tell of corrections; our own bound
+_OF_A_SENTENCE = 2  # cells
 _ENTRY = re.compile(
     r"(?:^|[;,.|(]\s*|\s{2,}|\s/\s)(?P<mark>[A-Za-z]{1,5}|\d{1,2}|[*†‡§#+-]{1,3})\s*=\s*"
     r"(?P<words>[^=;|]+?)(?=\s*(?:[;|]|[,.]\s+\S{1,5}\s*=|\s{2,}\S{1,5}\s*=|\s/\s\S{1,5}\s*=|$))"
@@ -87,6 +89,7 @@ class Legends:
     catalogue: Catalogue
     meant: dict[str, str] = field(default_factory=dict)
     amended: list[str] = field(default_factory=list)
+    _corrected: dict[tuple[str, str], str] = field(default_factory=dict)  # by printed name and key
 
     @classmethod
     def of(cls, sheets: Iterable[Sheet], catalogue: Catalogue) -> "Legends":
@@ -98,13 +101,15 @@ class Legends:
         return found
 
     def _take(self, row: Cells) -> None:
-        line = "  ".join(cell.strip() for cell in row if cell.strip())[:_LONGEST]
+        cells = [cell.strip() for cell in row if cell.strip()]
+        line = "  ".join(cells)[:_LONGEST]
         for entry in _ENTRY.finditer(line):
             self.meant.setdefault(entry["mark"], entry["words"].strip())
         foot = _FOOT.match(line)
         if foot:
             self.meant.setdefault(foot["mark"], foot["words"].strip())
-        if _AMENDED.search(line):
+        # What a row of results says of itself is asked about there.
+        if len(cells) <= _OF_A_SENTENCE and len(self.amended) < _MOST and _AMENDED.search(line):
             self.amended.append(line)
 
     def against(self, results: Sequence[NewResult]) -> Iterator[tuple[int, str]]:
@@ -112,7 +117,12 @@ class Legends:
         if not (self.meant or self.amended):
             return
         for place, result in enumerate(results):
-            words = self._of_marks(result) or self._of_corrections(result)
+            words = self._of_marks(result) if self.meant else ""
+            if self.amended and not words:
+                key = result.name, result.parameter
+                if key not in self._corrected:
+                    self._corrected[key] = self._of_corrections(result)
+                words = self._corrected[key]
             if words:
                 yield place, words
 
@@ -124,9 +134,13 @@ class Legends:
         return ""
 
     def _marks_of(self, result: NewResult) -> list[str]:
-        texts = (result.qualifier, result.reading.text)
-        found = [part for text in texts for part in _BETWEEN.split(text) if part]
-        signs = (_MARKED.search(text.strip()) for text in (result.name, *found))
+        text, name = result.reading.text.strip(), result.name.strip()
+        if not result.qualifier and text[-1:].isdigit() and name[-1:].isalnum():
+            return []  # at once: a file may have 100,000 rows
+        found = [part for part in _BETWEEN.split(result.qualifier) if part]
+        parts = [part for part in _BETWEEN.split(text) if part]
+        signs = (_MARKED.search(one) for one in (name, *parts, *found))
+        found += [part for part in parts if not part[0].isdigit()]  # a figure is no mark
         return [*found, *(sign[0] for sign in signs if sign)]
 
     def _of_corrections(self, result: NewResult) -> str:

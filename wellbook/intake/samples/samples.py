@@ -168,7 +168,8 @@ class Grouping:
             if amended or others:
                 said = [i for i in amended if row[i:] and any(map(str.isdigit, row[i]))]
                 said += [i for i in others if row[i:] and may_change(row[i])]
-                what = _asked(what, (f"{table.heading[i]}: {row[i]}" for i in said))
+                words = [f"{table.heading[i]}: {row[i]}" for i in said]
+                what = _asked(what, words) if words else what
             aside = bucket if isinstance(bucket, Trouble) else None
             if aside or what.result is None or what.troubles:
                 self._tell(table, at, (aside,) if aside else what.troubles)
