@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.files.sheets import Cells, Sheet, alone
 from wellbook.intake.tables.cells import asks_presence, at, is_parameter
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, loose
@@ -17,7 +17,14 @@ from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.lab_words import is_result_word, says_some
 from wellbook.intake.words.letterheads import is_letterhead
 from wellbook.intake.words.names import read_name
-from wellbook.intake.words.preamble import OF_ONE_SAMPLE, Facts, facts_below, facts_in, says_a_fact
+from wellbook.intake.words.preamble import (
+    OF_ONE_SAMPLE,
+    Facts,
+    facts_below,
+    facts_in,
+    of_title,
+    says_a_fact,
+)
 from wellbook.intake.words.roles import Role
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -223,7 +230,7 @@ class TableScanner:
         title = section(row)
         above = self.sheet.rows[index - 1] if index else []
         facts = facts_below(above, row, self.today) | facts_in(row, self.today)
-        facts = facts or self._day_alone(row)
+        facts = facts or self._day_alone(row) or self._of_title(row, index)
         self._later |= facts if title is None else {Role.KIND: title}
         if not facts and title is None:
             self._table.not_taken += loose(self.sheet, index, row, self._result)
@@ -235,6 +242,13 @@ class TableScanner:
         if self._days_alone < 0:
             self._days_alone = sum(_is_day_alone(one, self.today) for one in self.sheet.rows)
         return {Role.SOME_DATE: _day_over(row)} if self._days_alone > 1 else {}
+
+    def _of_title(self, row: Cells, index: int) -> Facts:
+        """The day over a table, and the place beside it; other words only right above a heading."""
+        facts = of_title(alone(row), self.today)
+        below = (one for one in self.sheet.rows[index + 1 : index + 3] if any(map(str.strip, one)))
+        is_above = len(told(roles_of(next(below, [])))) > 1
+        return facts if is_above or Role.POINT in facts else {}
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)
