@@ -111,3 +111,24 @@ def test_blocks_of_a_workbook_name_their_own_rows(draft_of):
         ("2018-07-18", "Depósito", {"calcium": "50.3"}),
     ]
     assert [one.marks[0].place.row for one in draft.samples] == [3, 7]
+
+
+PLACES, DAYS = ("Küche Zapfhahn", "Brunnenkopf"), ("February 26, 2018", "August 23, 2022")
+
+
+@pytest.mark.parametrize(
+    ("first", "second"), [(PLACES, DAYS), (DAYS, PLACES)], ids=["places first", "days first"]
+)
+@pytest.mark.parametrize("head", [("Parameter", "Unit"), ("Parameter", "Einheit")])
+@pytest.mark.parametrize("is_above", [False, True])
+def test_a_heading_of_two_lines_tells_the_place_and_the_day(
+    draft_of, head, first, second, is_above
+):
+    lines = [[*head, *first, "Standard"], ["", "", *second, ""]]
+    rows = [*reversed(lines)] if is_above else lines
+    rows += [["Lead", "µg/L", "2.5", "12.9", "10"], ["Iron", "mg/L", "0.31", "0.08", "0.3"]]
+    text = "\n".join(";".join(row) for row in rows)
+    assert told(draft_of(f"Certificate of Analysis;;;;\n\n{text}\n")) == [
+        ("2018-02-26", PLACES[0], {"lead": "2.5", "iron": "0.31"}),
+        ("2022-08-23", PLACES[1], {"lead": "12.9", "iron": "0.08"}),
+    ]

@@ -102,6 +102,7 @@ def by_sample(
     if not dated and not any(is_parameter(at(row, name), catalogue) for _, row in below):
         return None
     about = _about([*_lines_above(sheet, index, name, own), *below], (name, own), heading)
+    about = {**_unnamed(sheet.rows, index, name, own), **about}
     said = {normal_name(text): is_water for text, is_water in told_columns.items()}
     samples = dated or [i for i in own if _is_sample(heading[i], roles[i], i, about)]
     samples = [i for i in own if said.get(normal_name(heading[i]), i in samples)]
@@ -240,6 +241,21 @@ def _beside_samples(
     for role in (Role.REPORTING_LIMIT, Role.DETECTION_LIMIT):
         if words.count(role) == 1:
             found = {i: {**one, role: words.index(role)} for i, one in found.items()}
+    return found
+
+
+def _unnamed(rows: list[Cells], index: int, name: int, own: list[int]) -> dict[Role, Cells]:
+    """Rows next to a heading, without a word before them, with the day or place of each sample."""
+    found: dict[Role, Cells] = {}
+    for k in (index - 1, index + 1):
+        row = rows[k] if 0 <= k < len(rows) else []
+        cells = [at(row, i) for i in own if at(row, i)]
+        if at(row, name) or len(cells) < min(2, len(own)):
+            continue
+        if all(map(_is_whole_day, cells)):
+            found[Role.DATE] = row
+        elif all(is_place(cell) or is_number(cell) for cell in cells):
+            found[Role.POINT] = row
     return found
 
 

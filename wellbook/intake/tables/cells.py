@@ -7,7 +7,7 @@ from wellbook.intake.files.sheets import Cells, Sheet, distinct
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import Table
 from wellbook.intake.words.asides import aside
-from wellbook.intake.words.dates import taken_apart
+from wellbook.intake.words.dates import taken_apart, tells_day
 from wellbook.intake.words.doubts import means_germs
 from wellbook.intake.words.headings import role_of_column
 from wellbook.intake.words.names import read_name
@@ -18,6 +18,7 @@ from wellbook.water.values.catalogue import Catalogue
 SAMPLE = (Role.DATE, Role.SOME_DATE, Role.TIME, Role.POINT, Role.WELL, Role.NUMBER, Role.LAB)
 """What is told about the sample of a column, or of a row."""
 
+_AROUND_DAYS = " :*-–=#_~[]()"  # what stands around a day alone in its line
 _OF_FIGURES = frozenset("0123456789<>")
 
 UNKNOWN_COLUMN = N_("nothing tells what its column holds")
@@ -116,3 +117,16 @@ def why_not(heading: str) -> tuple[str, bool]:
 def unfolded_table(sheet: Sheet, roles: list[Role]) -> Table:
     """A table to be filled with one result a row, its columns in the order of the roles."""
     return Table(sheet, {role: i for i, role in enumerate(roles)}, {})
+
+
+def day_over(row: Cells) -> str:
+    """What may be the day over the lines below: a line alone, perhaps with words beside it."""
+    cells = [cell.strip() for cell in row if cell.strip()]
+    are_words = all(not is_reading(c) and not any(map(str.isdigit, c)) for c in cells[1:])
+    return cells[0].strip(_AROUND_DAYS) if cells and are_words else ""
+
+
+def is_day_alone(row: Cells, today: date) -> bool:
+    """Whether a row holds a day alone, perhaps with words beside it."""
+    text = day_over(row)
+    return bool(text) and tells_day(text, today, is_whole=True)

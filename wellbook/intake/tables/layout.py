@@ -19,6 +19,7 @@ from wellbook.intake.tables.reshaped import (
     with_days_of_results,
     with_heads_filled,
     with_labels_above,
+    with_names_down,
     with_whole_days,
 )
 from wellbook.intake.tables.scanner import TableScanner
@@ -72,7 +73,7 @@ def tables_in(
     """
     sheet = with_titles(with_dittos(sheet), catalogue)
     sheet = with_days_of_results(with_records(with_whole_days(sheet)))
-    sheet = with_cards(with_labels_above(sheet), catalogue)
+    sheet = with_names_down(with_cards(with_labels_above(sheet), catalogue), catalogue)
     blocks = blocks_of(sheet, catalogue, today)
     tables = _tables_of_blocks(blocks, name, catalogue, today, told_columns or {})
     return tables or _tables_of(sheet, name, catalogue, today, told_columns or {})

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from itertools import takewhile
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet, alone, rows_with
 from wellbook.intake.tables.cells import at, is_parameter
@@ -154,6 +155,34 @@ def _labels(row: Cells) -> tuple[str, ...]:
     roles = {role_of(label) for label in labels}
     is_one = len(labels) == len(matched) and {Role.NAME, Role.RESULT} <= roles
     return labels if is_one else ()
+
+
+def with_names_down(sheet: Sheet, catalogue: Catalogue) -> Sheet:
+    """The sheet with names across, above lines of results and units, turned to a row for each."""
+    for index, row in enumerate(sheet.rows[:_TOP]):
+        if not any(role_of(at(one, 0)) is Role.RESULT for one in sheet.rows[index + 1 :][:_CARD]):
+            continue
+        names = [i for i in range(1, len(row)) if is_parameter(row[i], catalogue)]
+        below = list(takewhile(lambda k: at(sheet.rows[k], 0), range(index + 1, len(sheet.rows))))
+        roles = [role_of_column(at(sheet.rows[k], 0)) for k in below]
+        is_head = role_of(at(row, 0)) is Role.NAME or not at(row, 0)
+        if len(names) < 2 or not is_head or None in roles or roles.count(Role.RESULT) != 1:  # noqa: PLR2004
+            continue
+        result = below.pop(roles.index(Role.RESULT))
+        told = [result, *below]
+        columns = [i for i in range(1, len(row)) if at(row, i)]
+        rows = [["Parameter", *(at(sheet.rows[k], 0) for k in told)]]
+        rows += [[at(row, i), *(at(sheet.rows[k], i) for k in told)] for i in columns]
+        lines = [sheet.line(index)]
+        lines += [replace(sheet.line(result), shift=i - 1) for i in columns]
+        end = max(told) + 1
+        before, behind = range(index), range(end, len(sheet.rows))
+        return replace(
+            sheet,
+            rows=[*sheet.rows[:index], *rows, *sheet.rows[end:]],
+            lines=(*map(sheet.line, before), *lines, *map(sheet.line, behind)),
+        )
+    return sheet
 
 
 def with_heads_filled(sheet: Sheet) -> Sheet:

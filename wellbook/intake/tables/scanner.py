@@ -9,12 +9,18 @@ from operator import itemgetter
 
 from wellbook.intake.files.sheets import Cells, Sheet, alone
 from wellbook.intake.tables import units_above
-from wellbook.intake.tables.cells import asks_presence, at, is_over, is_parameter
+from wellbook.intake.tables.cells import (
+    asks_presence,
+    at,
+    day_over,
+    is_day_alone,
+    is_over,
+    is_parameter,
+)
 from wellbook.intake.tables.columns import Columns, assign, is_reading
 from wellbook.intake.tables.loose_cells import in_no_column, left_aside, loose, too_wide
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import aside, compares_checks, heads_checks, is_check, section
-from wellbook.intake.words.dates import tells_day
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.lab_words import is_result_word, says_some
 from wellbook.intake.words.letterheads import is_letterhead
@@ -25,6 +31,7 @@ from wellbook.intake.words.preamble import (
     Facts,
     facts_below,
     facts_in,
+    of_title,
     says_a_fact,
     stands_alone,
 )
@@ -37,7 +44,6 @@ from wellbook.water.values.catalogue import Catalogue
 
 _FORMAT_CODE = re.compile(r"^\d{1,3}[sdn]$")  # second heading row of a USGS RDB file
 _BASIS = re.compile(rf"\(\s*{SPELLED_OUT}\s*\)$")
-_AROUND_DAYS = " :*-–=#_~[]()"  # what stands around a day alone in its line
 _USUAL = 3
 _TITLES = 12  # rows above a further heading among which its sample's title stands
 _LOOK = 300  # rows below a heading from which its columns are judged
@@ -47,18 +53,6 @@ _BESIDE = {
     *(Role.METHOD, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT, Role.DATE, Role.NUMBER),
 }
 _OF_NO_OTHER = {*OF_ONE_SAMPLE, Role.DRAW}  # what a sample tells of no other one
-
-
-def _day_over(row: Cells) -> str:
-    """What may be the day over the lines below: a line alone, perhaps with words beside it."""
-    cells = [cell.strip() for cell in row if cell.strip()]
-    are_words = all(not is_reading(c) and not any(map(str.isdigit, c)) for c in cells[1:])
-    return cells[0].strip(_AROUND_DAYS) if cells and are_words else ""
-
-
-def _is_day_alone(row: Cells, today: date) -> bool:
-    text = _day_over(row)
-    return bool(text) and tells_day(text, today, is_whole=True)
 
 
 @dataclass(slots=True)
@@ -287,7 +281,7 @@ class TableScanner:
         title = section(row)
         above = self.sheet.rows[index - 1] if index else []
         facts = facts_below(above, row, self.today) | facts_in(row, self.today)
-        facts = facts or self._day_alone(row)
+        facts = facts or self._day_alone(row) or self._of_title(row, index)
         self._section = self._section if title is None else title
         self._later |= facts if title is None else {Role.KIND: title}
         if not facts and title is None:
@@ -309,11 +303,18 @@ class TableScanner:
 
     def _day_alone(self, row: Cells) -> Facts:
         """The day that stands alone over what was measured on it, as in a diary."""
-        if not _is_day_alone(row, self.today):
+        if not is_day_alone(row, self.today):
             return {}
         if self._days_alone < 0:
-            self._days_alone = sum(_is_day_alone(one, self.today) for one in self.sheet.rows)
-        return {Role.SOME_DATE: _day_over(row)} if self._days_alone > 1 else {}
+            self._days_alone = sum(is_day_alone(one, self.today) for one in self.sheet.rows)
+        return {Role.SOME_DATE: day_over(row)} if self._days_alone > 1 else {}
+
+    def _of_title(self, row: Cells, index: int) -> Facts:
+        """The day over a table, and the place beside it; other words only right above a heading."""
+        facts = of_title(alone(row), self.today)
+        below = (one for one in self.sheet.rows[index + 1 : index + 3] if any(map(str.strip, one)))
+        is_above = len(told(roles_of(next(below, [])))) > 1
+        return facts if is_above or Role.POINT in facts else {}
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         self._said_in_title(index)

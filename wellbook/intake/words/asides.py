@@ -87,6 +87,8 @@ _PLACES = re.compile(
     r"|sink|garden|cistern|pump"
     r"|grifo|pozo|cocina|deposito|patio|bano|jardin|bodega|establo|lavadero|fuente"
     r"|robinet|puits|cuisine|grange|cave|etable|buanderie|salle de bains?|evier|source"
+    r"|cisterna|tanque|cabezal|llave|manantial|aljibe|reservoir|citerne|forage|tete de puits"
+    r"|brunnenkopf|zapfhahn|aussenhahn|zisterne|druckkessel|druckbehalter|behalter|speicher"
     r"|hahn|wasserhahn|brunnen|kuche|keller|garten|bad|stall|scheune|waschkuche|quelle)\b"
 )
 _NUMBERS = re.compile(

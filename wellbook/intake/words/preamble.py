@@ -67,9 +67,12 @@ _WORDS_BEFORE = 4  # of a line that names a day without a colon
 _LONGEST = 200  # characters of a fact; beyond that it is prose
 
 _WORDS_OF_PLACE = 3
+_LONGEST_TITLE = 60
 _MOST_OF_DRAW = 5
 # As titles of samples say it; a line such as `Flush the tap` is none.
 _DRAW = re.compile(r"\b(?:first|1st|second|2nd)[ -]draw\b|\bflushed\b", re.IGNORECASE)
+_AROUND = " ,;:*-–—=#_~|/()[]"  # what stands around a day in a title
+_AT = re.compile(r"^(at|from|en|in|am|beim|au|à)\b\s*(the|el|la|le|der|dem)?\b\s*", re.IGNORECASE)
 _TITLE = re.compile(
     r"\b(waters?|tests?|results?|reports?|analys[ei]s|analisis|logs?|data|records?|notes?|book"
     r"|quality|history|agua|eau|wasser\w*|informe|rapport|bericht"
@@ -332,9 +335,29 @@ def only_day(rows: Iterable[Cells], today: date) -> str:
     return next(iter(found.values())) if len(found) == 1 else ""
 
 
+def of_title(text: str, today: date) -> Facts:
+    """The day, and the place beside it, of a title such as `26 October 2023, kitchen tap`."""
+    days = days_within(text, today)
+    if len(days) != 1 or len(text) > _LONGEST_TITLE:
+        return {}
+    start, end = days[0]
+    before, behind = text[:start].strip(_AROUND), text[end:].strip(_AROUND)
+    rest = _AT.sub("", before or behind)
+    words = folded(rest)
+    is_other = _OTHER_DAY.search(words) or _OF_A_REPORT.search(words) or _TITLE.search(words)
+    is_long = len(rest.split()) > _WORDS_BEFORE or any(map(str.isdigit, rest))
+    if not rest or (before and behind) or is_other or is_long:
+        return {}
+    day: Facts = {Role.SOME_DATE: text[start:end]}
+    if is_place(rest):
+        return {**day, Role.POINT: rest}
+    return {} if before else day
+
+
 def stands_alone(rows: Iterable[Cells], today: date) -> Facts:
     """The one day, place and draw that stand in a line of their own above a table."""
     lines = [text for row in rows if (text := alone(row))]
+    titles = {t: told for t in lines if Role.POINT in (told := of_title(t, today))}
     days = [text for text in lines if (day := taken_apart(text, today)) and is_whole_day(day.rest)]
     drawn = [
         text
@@ -348,7 +371,10 @@ def stands_alone(rows: Iterable[Cells], today: date) -> Facts:
         and is_place(text)
         and not (_TITLE.search(folded(text)) or is_firm(text))
     ]
-    draws = [text for text in drawn if text not in places]
+    days += [told[Role.SOME_DATE] for told in titles.values()]
+    places = [text for text in places if text not in titles]
+    draws = [text for text in drawn if text not in places and text not in titles]
+    places += [told[Role.POINT] for told in titles.values()]
     found = ((Role.SOME_DATE, days), (Role.POINT, places), (Role.DRAW, draws))
     return {role: texts[0] for role, texts in found if len(texts) == 1}
 
