@@ -157,3 +157,46 @@ def test_a_neighbours_report_and_sheet_are_asked_about(draft_of):
     assert asked(draft_of(f"{line}Parameter,Result,Unit\nLead,2.1,ug/L\n")) == ["2.1"]
     draft = draft_of(workbook(Results=ROWS, Neighbor=OTHER), "report.xlsx")
     assert asked(draft) == ["0.5", "4.9"]
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "B4411-BLK1",
+        "B4411-BS1",
+        "B4411-BSD1",
+        "B4411-MS1",
+        "B4411-DUP1",
+        "24-101-1MS",
+        "24-101-1MSD",
+        "BLK-0504",
+        "CCB1",
+        "WELL-1 LFM",
+        "WELL-1 LFMD",
+        "Method Blk",
+        "Std 5 ppb",
+        "Blank 2",
+        "Blanco de método",
+        "Muestra de control",
+        "Blindprobe",
+        "Kontrollprobe",
+        "Témoin",
+        "Blanc de terrain",
+        "Puits doublon",
+        "Pozo duplicado",
+        "Brunnen Doppelprobe",
+    ],
+)
+def test_a_check_of_the_labs_own_is_left_out_by_its_code_or_name(draft_of, name):
+    draft = draft_of(f"{LONG}{name},2024-05-03,Lead,0.5,ug/L\n")
+    assert certain(draft) == ["2.1"]
+    assert aside(draft) == ["0.5"]
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["Blank Road well", "Spike Road tap", "Spring", "Duplicate Lane", "Well MS-2 house", "Lot 4B"],
+)
+def test_a_place_whose_name_is_like_that_of_a_check_stays_the_households(draft_of, name):
+    draft = draft_of(f"{LONG}{name},2024-06-03,Lead,0.5,ug/L\n")
+    assert certain(draft) == ["2.1", "0.5"]
