@@ -200,3 +200,30 @@ def test_a_check_of_the_labs_own_is_left_out_by_its_code_or_name(draft_of, name)
 def test_a_place_whose_name_is_like_that_of_a_check_stays_the_households(draft_of, name):
     draft = draft_of(f"{LONG}{name},2024-06-03,Lead,0.5,ug/L\n")
     assert certain(draft) == ["2.1", "0.5"]
+
+
+def test_a_column_of_samples_tells_whose_each_row_of_a_wide_table_is(draft_of):
+    draft = draft_of(
+        "Sample,Date,Lead (ug/L),Iron (mg/L),Sodium (mg/L)\nMCL,2024-05-03,15,0.3,20\n"
+        "Kitchen tap,2024-05-03,2.1,0.1,8\nBarn,2024-05-03,4,0.7,9\n"
+    )
+    assert [sample.point_name for sample in draft.samples] == ["Kitchen tap", "Barn"]
+    assert certain(draft) == ["2.1", "0.1", "8", "4", "0.7", "9"]
+    assert aside(draft) == ["15", "0.3", "20"]
+
+
+STATUS = "Parameter,Result,Unit,Status\nLead,2.1,ug/L,Final\n"
+
+
+@pytest.mark.parametrize("status", ["Superseded", "Cancelled", "Entered in error", "Withdrawn"])
+def test_a_withdrawn_result_is_left_out_with_the_reason(draft_of, status):
+    draft = draft_of(f"Collected: 2024-05-03\n{STATUS}Iron,0.3,mg/L,{status}\n")
+    assert certain(draft) == ["2.1"]
+    assert aside(draft) == ["0.3"]
+    assert status in draft.not_taken[0].why
+
+
+def test_a_rejected_result_is_kept_and_asked_about(draft_of):
+    draft = draft_of(f"Collected: 2024-05-03\n{STATUS}Iron,0.3,mg/L,Rejected\n")
+    assert figures(draft) == ["2.1", "0.3"]
+    assert certain(draft) == ["2.1"]

@@ -15,7 +15,7 @@ from wellbook.water.values.local_time import LocalTime
 _OF_READINGS = frozenset(
     {"unknown_parameter", "near_name", "unknown_unit", "no_unit", "no_basis", "unfit_unit",
      "odd_result", "beyond", "two_bases", "only_fine", "only_bad", "pictured", "comma", "prose",
-     "open_kind", "hidden_row", "hidden_column", "repeated"}
+     "open_kind", "hidden_row", "hidden_column", "repeated", "rejected"}
 )  # fmt: skip
 _OF_DAYS = frozenset({"no_date", "bad_date", "future_date", "partial_day", "some_date"})
 _OF_FIGURES = {"odd_result", "only_fine", "only_bad", "comma", "beyond", "pictured", "prose"}

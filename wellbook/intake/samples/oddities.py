@@ -14,7 +14,7 @@ from wellbook.water.units.conversion import NoConversion, convert, understand
 from wellbook.water.units.spellings import carries_basis
 from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.wording.reasons import obstacle
 
 _CHECK = re.compile(
@@ -30,6 +30,10 @@ _CHECK = re.compile(
 )
 _CHECK_LETTERS = re.compile(
     r"^(lcsd?|lcs/lcsd|msd?|ms/msd|mb|[mltfer]?blk|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb|surr?|spk)$",
+    re.IGNORECASE,
+)
+_WITHDRAWN = re.compile(
+    r"^(?:superseded|cancel+ed|void(?:ed)?|withdrawn|replaced|deleted|entered in error)\b",
     re.IGNORECASE,
 )
 _OTHER_MEDIA = re.compile(
@@ -78,6 +82,13 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
                 _("Left out as the lab’s own check: {text}.").format(text=text),
                 Severity.NOTE,
             )
+    status = cells.get(Role.STATUS, "")
+    if status and _WITHDRAWN.search(status):
+        return Trouble(
+            "withdrawn",
+            _("Left out, for the lab has withdrawn it: {text}.").format(text=status),
+            Severity.NOTE,
+        )
     medium = cells.get(Role.MEDIUM, "")
     if _OTHER_MEDIA.search(medium):
         return Trouble(
@@ -130,6 +141,14 @@ def _asked(kind: str) -> Trouble:
     return Trouble("open_kind", said.format(kind=kind))
 
 
+def _rejected(reading: Reading) -> Trouble | None:
+    """That a lab rejected a reading, which is kept and asked about."""
+    if Flag.REJECTED not in reading.flags:
+        return None
+    said = _("“{text}” is marked as rejected: ask the lab whether it holds.")
+    return Trouble("rejected", said.format(text=reading.text))
+
+
 def of_care(result: NewResult) -> Trouble | None:
     """That a line of no known parameter is of the well's care.
 
@@ -166,6 +185,7 @@ def oddities(result: NewResult, parameter: Parameter | None) -> list[Trouble]:
         _unfit_unit(reading, name, parameter),
         _odd_text(reading, name),
         _only_fine(reading, name),
+        _rejected(reading),
     ]
     if (
         parameter

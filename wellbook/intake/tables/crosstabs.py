@@ -173,9 +173,7 @@ def _by_parameter(
     if not names or Role.NAME in roles:
         return None
     roles = with_a_day(roles)
-    kept = {
-        role: i for i, role in reversed(list(enumerate(roles))) if role in SAMPLE and i not in names
-    }
+    kept = _of_samples(roles, names, sheet.rows[index + 1 :])
     rows = list(enumerate(sheet.rows[index + 1 :], index + 1))
     units, skip = _units_row([row for _, row in rows[:1]], names)
     units = units or _units_below([row for _, row in rows[1:_HEADS]], names)
@@ -239,6 +237,19 @@ def _by_parameter(
                 table.indexes.append(number)
                 table.cells.append(i)
     return table if table.rows else None
+
+
+def _of_samples(
+    roles: list[Role | None], names: list[int], rows: list[list[str]]
+) -> dict[Role, int]:
+    """The columns that tell of the sample of a row; what it is called is its point."""
+    free = [(role, i) for i, role in enumerate(roles) if i not in names]
+    kept = {role: i for role, i in reversed(free) if role in SAMPLE}
+    own = next((i for role, i in free if role is Role.CLIENT_NUMBER), None)
+    if own is None or not kept or {Role.POINT, Role.WELL} & kept.keys():
+        return kept
+    are_counted = all(at(row, own).isdigit() for row in rows if at(row, own))
+    return kept if are_counted else {**kept, Role.POINT: own}
 
 
 def _without_names(

@@ -193,6 +193,7 @@ _DOUBTS = {
     "odd_result": N_("what does the result say?"),
     "only_fine": N_("were none found?"),
     "only_bad": N_("were some found?"),
+    "rejected": N_("does the lab stand by it?"),
     "beyond": N_("can it be so much?"),
     "comma": N_("point or thousands?"),
     "pictured": N_("is it so on the page?"),
