@@ -227,3 +227,21 @@ def test_a_rejected_result_is_kept_and_asked_about(draft_of):
     draft = draft_of(f"Collected: 2024-05-03\n{STATUS}Iron,0.3,mg/L,Rejected\n")
     assert figures(draft) == ["2.1", "0.3"]
     assert certain(draft) == ["2.1"]
+
+
+@pytest.mark.parametrize(
+    ("heading", "names"),
+    [
+        ("Date,Spigot used,Iron (mg/L),Lead (ug/L)", ["raw tap", "barn"]),
+        ("Date,Whose well,Iron (mg/L),Lead (ug/L)", ["ours", "Miller"]),
+        ("Fecha,Muestra,Hierro (mg/L),Plomo (ug/L)", ["Pozo casa", "Pozo huerta"]),
+        ("Fecha,Donde,Hierro (mg/L),Plomo (ug/L)", ["Cocina", "Huerta"]),
+        ("Date,Lieu,Fer (mg/L),Plomb (ug/L)", ["Cuisine", "Grange"]),
+        ("Datum,Probe,Eisen (mg/L),Blei (ug/L)", ["Brunnen", "Stall"]),
+    ],
+)
+def test_a_heading_over_the_points_tells_two_samples_of_a_day_apart(draft_of, heading, names):
+    rows = [f"2024-05-{day},{name},0.{day},2.{day}" for day in (13, 17) for name in names]
+    draft = draft_of("\n".join([heading, *rows]) + "\n")
+    assert [sample.point_name for sample in draft.samples] == names * 2
+    assert "repeated" not in keys(draft)

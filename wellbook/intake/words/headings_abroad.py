@@ -63,6 +63,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|lieu (de )?prelevement|(probenahme|entnahme)(stelle|ort)|messstelle)\b"
         ),
     ),
+    (Role.POINT, r"^(donde|lieu|ort|wo|ou)$"),
+    (Role.CLIENT_NUMBER, r"^(muestra|echantillon|probe)$"),
     (Role.WELL, r"^(pozo|sondeo|puits|forage|brunnen)$"),
     (Role.SOME_DATE, r"^(fecha|datum|tag|ano|annee|jahr|jour)$"),
     (
