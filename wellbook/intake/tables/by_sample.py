@@ -51,6 +51,7 @@ _BESIDE = {
 }
 _NO_READINGS = {*SAMPLE, *_BESIDE, *OF_A_KIND}
 _OURS = re.compile(r"^(?:your|my|our) (?:sample|water|well|tap|home|house)$")
+_OUR_WATER = re.compile(r"\s*(?:your|my|our) (?:sample|water)\s*$")  # and no place
 _SIGNS = " ()[]-–—:,;/@"
 _NEAR = 6  # rows below a heading without a word over the names
 _TOP = 60  # rows below in which a heading over the names is looked for
@@ -119,7 +120,8 @@ def by_sample(
     table = unfolded_table(sheet, [*told_apart, *about, *kept, Role.NAME, Role.RESULT])
     table.guessed, table.heading = guessed, heading
     for i in samples:
-        is_bare = bool(guessed) or (roles[i] is Role.RESULT and len(samples) == 1)
+        names_no_point = roles[i] is Role.RESULT or bool(_OUR_WATER.match(folded(heading[i])))
+        is_bare = bool(guessed) or (names_no_point and len(samples) == 1)
         title = days[i] if dated else ("" if is_bare else heading[i].strip(),)
         shared = [*title[: len(told_apart)], *(at(row, i) for row in about.values())]
         for number, row in below:

@@ -64,7 +64,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         ),
     ),
     (Role.POINT, r"^(donde|lieu|ort|wo|ou)$"),
-    (Role.CLIENT_NUMBER, r"^(muestra|echantillon|probe)$"),
+    (Role.CLIENT_NUMBER, r"^(muestra|echantillon)$"),
     (Role.WELL, r"^(pozo|sondeo|puits|forage|brunnen)$"),
     (Role.SOME_DATE, r"^(fecha|datum|tag|ano|annee|jahr|jour)$"),
     (
