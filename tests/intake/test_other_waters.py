@@ -157,3 +157,99 @@ def test_a_neighbours_report_and_sheet_are_asked_about(draft_of):
     assert asked(draft_of(f"{line}Parameter,Result,Unit\nLead,2.1,ug/L\n")) == ["2.1"]
     draft = draft_of(workbook(Results=ROWS, Neighbor=OTHER), "report.xlsx")
     assert asked(draft) == ["0.5", "4.9"]
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "B4411-BLK1",
+        "B4411-BS1",
+        "B4411-BSD1",
+        "B4411-MS1",
+        "B4411-DUP1",
+        "24-101-1MS",
+        "24-101-1MSD",
+        "BLK-0504",
+        "CCB1",
+        "WELL-1 LFM",
+        "WELL-1 LFMD",
+        "Method Blk",
+        "Std 5 ppb",
+        "Blank 2",
+        "Blanco de método",
+        "Muestra de control",
+        "Blindprobe",
+        "Kontrollprobe",
+        "Témoin",
+        "Blanc de terrain",
+        "Puits doublon",
+        "Pozo duplicado",
+        "Brunnen Doppelprobe",
+    ],
+)
+def test_a_check_of_the_labs_own_is_left_out_by_its_code_or_name(draft_of, name):
+    draft = draft_of(f"{LONG}{name},2024-05-03,Lead,0.5,ug/L\n")
+    assert certain(draft) == ["2.1"]
+    assert aside(draft) == ["0.5"]
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["Blank Road well", "Spike Road tap", "Spring", "Duplicate Lane", "Well MS-2 house", "Lot 4B"],
+)
+def test_a_place_whose_name_is_like_that_of_a_check_stays_the_households(draft_of, name):
+    draft = draft_of(f"{LONG}{name},2024-06-03,Lead,0.5,ug/L\n")
+    assert certain(draft) == ["2.1", "0.5"]
+
+
+def test_a_column_of_samples_tells_whose_each_row_of_a_wide_table_is(draft_of):
+    draft = draft_of(
+        "Sample,Date,Lead (ug/L),Iron (mg/L),Sodium (mg/L)\nMCL,2024-05-03,15,0.3,20\n"
+        "Kitchen tap,2024-05-03,2.1,0.1,8\nBarn,2024-05-03,4,0.7,9\n"
+    )
+    assert [sample.point_name for sample in draft.samples] == ["Kitchen tap", "Barn"]
+    assert certain(draft) == ["2.1", "0.1", "8", "4", "0.7", "9"]
+    assert aside(draft) == ["15", "0.3", "20"]
+
+
+STATUS = "Parameter,Result,Unit,Status\nLead,2.1,ug/L,Final\n"
+
+
+@pytest.mark.parametrize("status", ["Superseded", "Cancelled", "Entered in error", "Withdrawn"])
+def test_a_withdrawn_result_is_left_out_with_the_reason(draft_of, status):
+    draft = draft_of(f"Collected: 2024-05-03\n{STATUS}Iron,0.3,mg/L,{status}\n")
+    assert certain(draft) == ["2.1"]
+    assert aside(draft) == ["0.3"]
+    assert status in draft.not_taken[0].why
+
+
+def test_a_rejected_result_is_kept_and_asked_about(draft_of):
+    draft = draft_of(f"Collected: 2024-05-03\n{STATUS}Iron,0.3,mg/L,Rejected\n")
+    assert figures(draft) == ["2.1", "0.3"]
+    assert certain(draft) == ["2.1"]
+
+
+@pytest.mark.parametrize(
+    ("heading", "names"),
+    [
+        ("Date,Spigot used,Iron (mg/L),Lead (ug/L)", ["raw tap", "barn"]),
+        ("Date,Whose well,Iron (mg/L),Lead (ug/L)", ["ours", "Miller"]),
+        ("Fecha,Muestra,Hierro (mg/L),Plomo (ug/L)", ["Pozo casa", "Pozo huerta"]),
+        ("Fecha,Donde,Hierro (mg/L),Plomo (ug/L)", ["Cocina", "Huerta"]),
+        ("Date,Lieu,Fer (mg/L),Plomb (ug/L)", ["Cuisine", "Grange"]),
+    ],
+)
+def test_a_heading_over_the_points_tells_two_samples_of_a_day_apart(draft_of, heading, names):
+    rows = [f"2024-05-{day},{name},0.{day},2.{day}" for day in (13, 17) for name in names]
+    draft = draft_of("\n".join([heading, *rows]) + "\n")
+    assert [sample.point_name for sample in draft.samples] == names * 2
+    assert "repeated" not in keys(draft)
+
+
+def test_the_words_your_water_over_a_column_do_not_hide_its_point(draft_of):
+    draft = draft_of(
+        "Sampling point: Kitchen tap\nCollected: 2024-05-03\n\n"
+        "Parameter,Regional average,Your water,Unit\nLead,0.5,2.1,ug/L\nIron,0.1,0.3,mg/L\n"
+    )
+    assert [sample.point_name for sample in draft.samples] == ["Kitchen tap"]
+    assert certain(draft) == ["2.1", "0.3"]

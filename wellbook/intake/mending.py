@@ -15,7 +15,8 @@ from wellbook.water.values.local_time import LocalTime
 _OF_READINGS = frozenset(
     {"unknown_parameter", "near_name", "unknown_unit", "no_unit", "no_basis", "unfit_unit",
      "usual_unit", "odd_result", "beyond", "two_bases", "odd_basis", "only_fine", "only_bad",
-     "pictured", "comma", "prose", "open_kind", "hidden_row", "hidden_column", "repeated"}
+     "pictured", "comma", "prose", "open_kind", "hidden_row", "hidden_column", "repeated",
+     "rejected"}
 )  # fmt: skip
 _OF_DAYS = frozenset({"no_date", "bad_date", "future_date", "partial_day", "some_date"})
 _OF_BASES = {"no_basis", "two_bases", "odd_basis"}

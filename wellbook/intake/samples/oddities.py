@@ -16,7 +16,7 @@ from wellbook.water.units.conversion import NoConversion, convert, understand
 from wellbook.water.units.spellings import carries_basis
 from wellbook.water.values.findings import Severity
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.wording.reasons import obstacle
 
 _CHECK = re.compile(
@@ -39,6 +39,10 @@ _CHECK_LETTERS = re.compile(
 _REPEAT = re.compile(
     r"replicate|duplicate|\bdup\b|split|duplicad[oa]|r[ée]plica|doublon|duplicata|doppel(?:probe|best)"
     r"|parallelprobe|zweitprobe",
+    re.IGNORECASE,
+)
+_WITHDRAWN = re.compile(
+    r"^(?:superseded|cancel+ed|void(?:ed)?|withdrawn|replaced|deleted|entered in error)\b",
     re.IGNORECASE,
 )
 _OTHER_MEDIA = re.compile(
@@ -95,6 +99,13 @@ def left_out(cells: Mapping[Role, str]) -> Trouble | None:
                 _("Left out as the lab’s own check: {text}.").format(text=text),
                 Severity.NOTE,
             )
+    status = cells.get(Role.STATUS, "")
+    if status and _WITHDRAWN.search(status):
+        return Trouble(
+            "withdrawn",
+            _("Left out, for the lab has withdrawn it: {text}.").format(text=status),
+            Severity.NOTE,
+        )
     medium = cells.get(Role.MEDIUM, "")
     if _OTHER_MEDIA.search(medium):
         return Trouble(
@@ -152,6 +163,14 @@ def is_second(cells: Mapping[Role, str]) -> bool:
     return bool(_REPEAT.search(cells.get(Role.KIND, "")))
 
 
+def _rejected(reading: Reading) -> Trouble | None:
+    """That a lab rejected a reading, which is kept and asked about."""
+    if Flag.REJECTED not in reading.flags:
+        return None
+    said = _("“{text}” is marked as rejected: ask the lab whether it holds.")
+    return Trouble("rejected", said.format(text=reading.text))
+
+
 def of_care(result: NewResult) -> Trouble | None:
     """That a line of no known parameter is of the well's care.
 
@@ -188,6 +207,7 @@ def oddities(result: NewResult, parameter: Parameter | None) -> list[Trouble]:
         _unfit_unit(reading, name, parameter),
         _odd_text(reading, name),
         _only_fine(reading, name),
+        _rejected(reading),
     ]
     if (
         parameter

@@ -11,15 +11,31 @@ from wellbook.support.translation import N_, _
 from wellbook.water.values.findings import Severity
 from wellbook.water.values.signs import folded
 
+_OF_A_PLACE = (
+    r"roads?|rd|streets?|st|lanes?|ln|avenue|ave|drive|way|court|creek|hills?|farm|ranch|wells?|taps?"
+    r"|house|kitchen|barn|spring"
+)
 # In the name or number of a sample: more letters, because places have names such as Spike Road.
 _CHECK_SAMPLE = re.compile(
     r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter|calibration)"
-    r"[\s_-]+blank\b|^blank\b|\bblank$|matrix spike|\bspiked?$|^spike\b|control sample|lab\w* control"  # noqa: E501
-    r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b"
+    r"[\s_-]+(?:blank|blk)\b|\bblank$|matrix spike|\bspiked?$"
+    rf"|^(?:blanks?|spikes?)\b(?!.*\b(?:{_OF_A_PLACE})\b)|control sample|lab\w* control"
+    r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b|^std\.? [\d.,]+ ?pp[bm]$"
     r"|^(?:lab\w* )?q[ac](?: ?/ ?qc)?$|reference material|surrogate"
     r"|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
-    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfm|crm|qcs?|ccv|icv|eb|tb|fb)(?:[\s_-]?\d*)$|[\s_-](?:lcsd?|msd?|mb)$",
+    r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfmd?|crm|qcs?|ccv|icv|ccb|icb|eb|tb|fb)(?:[\s_-]?\d*)$"
+    r"|^[a-z]{0,2}bl(?:an)?k[\s_-]?\d+$|[\s_-](?:lcsd?|msd?|mb)$"
+    r"|[\s_-](?:m?blk|lcsd?|msd?|lfmd?|dup|ccb|icb|ccv|icv)\d*$|[\s_-]bsd?\d+$|\d(?:msd?|dup)\d*$",
     re.IGNORECASE,
+)
+# The same in Spanish, French and German, without accents.
+_CHECK_ABROAD = re.compile(
+    r"^blancos?(?: \d+| (?:de|del) (?:metodo|campo|viaje|laboratorio|equipo|reactivos?))?$"
+    r"|^blancs?(?: \d+| (?:de|du) (?:terrain|methode|transport|voyage|labo|laboratoire|reactif))?$"
+    r"|^(?:\w*blind(?:wert|probe)\w*|\w*kontrollprobe|kontrollstandard|temoin|controle?)(?: \d+)?$"
+    r"|^(?:muestra|echantillon) (?:de )?(?:control|temoin|fortificada|dope)$"
+    r"|^control de (?:la )?calidad$|^controle (?:de (?:la )?)?qualite$|^qualitatskontrolle$"
+    r"|\b(?:duplicad[oa]|doublon|doppelprobe|doppelbestimmung)$"
 )
 OTHER_WATER = N_("of other water, named for comparison")
 _PLAIN = re.compile(r"[^\W_]+")
@@ -75,6 +91,11 @@ _FORM = re.compile(r"\b(?:form|log|sheet|template|page|copy)\b", re.IGNORECASE)
 
 
 @lru_cache(maxsize=4096)
+def _names_check(name: str) -> bool:
+    return bool(_CHECK_SAMPLE.search(name) or _CHECK_ABROAD.search(folded(name).strip()))
+
+
+@lru_cache(maxsize=4096)
 def other_water(name: str) -> str:
     """Whose figures a name promises that is only of a limit, a statistic or other water.
 
@@ -88,7 +109,7 @@ def other_sample(cells: Mapping[Role, str]) -> Trouble | None:
     """That a sample is a check of the lab's own, a limit or other water, by its name or number."""
     for role in (Role.POINT, Role.CLIENT_NUMBER, Role.NUMBER):
         text = cells.get(role, "")
-        if _CHECK_SAMPLE.search(text):
+        if _names_check(text):
             return _check(text)
         if text and (what := other_water(text)):
             return _left(text, what)
@@ -99,7 +120,7 @@ def other_sheet(name: str) -> Trouble | None:
     """The same of all that stands in a sheet, by the name of the sheet."""
     if not name:
         return None
-    if (_CHECK_SAMPLE.search(name) or section([name])) and not _FORM.search(name):
+    if (_names_check(name) or section([name])) and not _FORM.search(name):
         return _check(name)
     what = other_water(name)
     return _left(name, what) if what else None

@@ -55,6 +55,7 @@ _BESIDE = {
 }
 _NO_READINGS = {*SAMPLE, *_BESIDE, *OF_A_KIND}
 _OURS = re.compile(r"^(?:your|my|our) (?:sample|water|well|tap|home|house)$")
+_OUR_WATER = re.compile(r"\s*(?:your|my|our) (?:sample|water)\s*$")  # and no place
 _SIGNS = " ()[]-–—:,;/@"
 _NEAR = 6  # rows below a heading without a word over the names
 _TOP = 60  # rows below in which a heading over the names is looked for
@@ -84,8 +85,7 @@ def by_sample(
     below = list(enumerate(sheet.rows[index + 1 :], index + 1))
     roles = _without_result_over_names(roles, below, catalogue)
     is_tested = _tells_tested(roles, sheet)
-    if is_tested:
-        roles = [Role.SOME_DATE, *roles[1:]]
+    roles = [Role.SOME_DATE, *roles[1:]] if is_tested else roles
     name = _name_column((roles, heading), below, catalogue)
     first = roles[0] if roles else None
     if name is None or (first in _ABOUT_A_SAMPLE and _stands_again(first, sheet)):
@@ -101,8 +101,9 @@ def by_sample(
     dated = [i for i in own if days[i][0] and not aside(days[i][1])]
     if not dated and not any(is_parameter(at(row, name), catalogue) for _, row in below):
         return None
-    about = _about([*_lines_above(sheet, index, name, own), *below], (name, own), heading)
-    about = {**_unnamed(sheet.rows, index, name, own), **about}
+    lines = [*_lines_above(sheet, index, name, own), *below]
+    unnamed = _unnamed(sheet.rows, index, name, own)
+    about = {**unnamed, **_about(lines, (name, own), heading)}
     said = {normal_name(text): is_water for text, is_water in told_columns.items()}
     samples = dated or [i for i in own if _is_sample(heading[i], roles[i], i, about)]
     samples = [i for i in own if said.get(normal_name(heading[i]), i in samples)]
@@ -117,10 +118,8 @@ def by_sample(
         has_places = Role.POINT not in about and any(days[i][1] for i in dated)
         day = Role.SOME_DATE if is_tested else Role.DATE
         told_apart = [day, Role.POINT][: 1 + has_places]
-    about = {role: row for role, row in about.items() if role not in told_apart}
-    about |= _about(
-        [*_lines_above(sheet, index, name, own), *below], (name, own), heading, OF_A_KIND
-    )
+    kinds = _about(lines, (name, own), heading, OF_A_KIND)
+    about = {role: row for role, row in about.items() if role not in told_apart} | kinds
     roles = _with_units(roles, heading, below, name)
     kept = [role for role in _KEPT if role in roles]
     beside = _beside_samples((roles, heading), below, (name, samples))
@@ -128,7 +127,8 @@ def by_sample(
     table = unfolded_table(sheet, [*told_apart, *about, *kept, *more, Role.NAME, Role.RESULT])
     table.guessed, table.heading = guessed, heading
     for i in samples:
-        is_bare = bool(guessed) or (roles[i] is Role.RESULT and len(samples) == 1)
+        names_no_point = roles[i] is Role.RESULT or bool(_OUR_WATER.match(folded(heading[i])))
+        is_bare = bool(guessed) or (names_no_point and len(samples) == 1)
         title = days[i] if dated else ("" if is_bare else heading[i].strip(),)
         shared = [*title[: len(told_apart)], *(at(row, i) for row in about.values())]
         for number, row in below:

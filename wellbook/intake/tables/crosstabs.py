@@ -177,9 +177,7 @@ def _by_parameter(
     if not names or Role.NAME in roles:
         return None
     roles = with_a_day(roles)
-    kept = {
-        role: i for i, role in reversed(list(enumerate(roles))) if role in SAMPLE and i not in names
-    }
+    kept = _of_samples(roles, names, sheet.rows[index + 1 :])
     rows = list(enumerate(sheet.rows[index + 1 :], index + 1))
     units, skip = _units_row([row for _, row in rows[:1]], names)
     units = units or _units_below([row for _, row in rows[1:_HEADS]], names)
@@ -273,6 +271,19 @@ def _notes_by_name(
         is_open = len(names) > 1 and any("U" in at(row, columns[0]) for _, row in rows)
         return {} if is_open else dict.fromkeys(names, columns[0])
     return {i: i + 1 for i in names if i + 1 in columns}
+
+
+def _of_samples(
+    roles: list[Role | None], names: list[int], rows: list[list[str]]
+) -> dict[Role, int]:
+    """The columns that tell of the sample of a row; what it is called is its point."""
+    free = [(role, i) for i, role in enumerate(roles) if i not in names]
+    kept = {role: i for role, i in reversed(free) if role in SAMPLE}
+    own = next((i for role, i in free if role is Role.CLIENT_NUMBER), None)
+    if own is None or not kept or {Role.POINT, Role.WELL} & kept.keys():
+        return kept
+    are_counted = all(at(row, own).isdigit() for row in rows if at(row, own))
+    return kept if are_counted else {**kept, Role.POINT: own}
 
 
 def _without_names(

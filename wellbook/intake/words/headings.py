@@ -152,6 +152,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"\b(location|point|site|station|sampling place|place)\b"
             r"|^((sample|sampling) )?(tap|faucet|outlet)( (sampled|used|name))?$"
+            r"|^(spigot|hydrant)( (sampled|used|name))?$|^whose (well|water|tap)$"
             r"|^(source|sample source|where|(collected|sampled|drawn|taken) (at|from))$"
         ),
     ),

@@ -64,6 +64,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|^(donde|lugar|ubicacion|sitio|punto|ou|lieu|endroit|emplacement)$"
         ),
     ),
+    (Role.POINT, r"^(donde|lieu|ort|wo|ou)$"),
+    (Role.CLIENT_NUMBER, r"^(muestra|echantillon)$"),
     (Role.WELL, r"^(pozo|sondeo|puits|forage|brunnen)$"),
     (Role.SOME_DATE, r"^(fecha|datum|tag|ano|annee|jahr|jour)$"),
     (

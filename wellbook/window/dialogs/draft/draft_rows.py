@@ -196,6 +196,7 @@ _DOUBTS = {
     "odd_result": N_("what does the result say?"),
     "only_fine": N_("were none found?"),
     "only_bad": N_("were some found?"),
+    "rejected": N_("does the lab stand by it?"),
     "beyond": N_("can it be so much?"),
     "struck": N_("struck through: still true?"),
     "changed": N_("do the words beside it change it?"),
