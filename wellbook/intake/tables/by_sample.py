@@ -127,8 +127,7 @@ def by_sample(
     table = unfolded_table(sheet, [*told_apart, *about, *kept, *more, Role.NAME, Role.RESULT])
     table.guessed, table.heading = guessed, heading
     for i in samples:
-        names_no_point = roles[i] is Role.RESULT or bool(_OUR_WATER.match(folded(heading[i])))
-        is_bare = bool(guessed) or (names_no_point and len(samples) == 1)
+        is_bare = bool(guessed) or (len(samples) == 1 and _names_no_point(heading[i], roles[i]))
         title = days[i] if dated else ("" if is_bare else heading[i].strip(),)
         shared = [*title[: len(told_apart)], *(at(row, i) for row in about.values())]
         for number, row in below:
@@ -141,6 +140,10 @@ def by_sample(
     left = [i for i in own if i not in samples and i not in used]
     _say_not_taken(table, heading, left, (below, name))
     return table if table.rows or table.not_taken else None
+
+
+def _names_no_point(heading: str, role: Role | None) -> bool:
+    return role is Role.RESULT or bool(_OUR_WATER.match(folded(heading)))
 
 
 def _with_units(
