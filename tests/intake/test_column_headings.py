@@ -4,6 +4,7 @@ import pytest
 
 from wellbook.intake.words.headings import role_of, unit_in
 from wellbook.intake.words.roles import Role
+from wellbook.water.values.readings import Kind
 
 
 @pytest.mark.parametrize(
@@ -65,3 +66,13 @@ def test_a_report_of_radioactivity_heads_its_results_activity(draft_of):
         ("gross_alpha", "16.5", "0.8"),
         ("radium_226", "<0.2", "0.2"),
     ]
+
+
+@pytest.mark.parametrize(("said", "is_certain"), [("JP", True), ("LT", True), ("LX?", False)])
+def test_a_column_of_operators_may_hold_initials(draft_of, said, is_certain):
+    (sample,) = draft_of(
+        f"Collected,2025-05-23\n\nParameter,Result,Units,Operator\nIron,0.3,mg/L,{said}\n"
+        f"Lead,2,ug/L,{said}\n"
+    ).samples
+    assert {mark.is_certain for mark in sample.marks} == {is_certain}
+    assert {r.reading.kind is Kind.BELOW for r in sample.sample.results} == {said == "LT"}

@@ -178,6 +178,7 @@ def test_a_neighbours_report_and_sheet_are_asked_about(draft_of):
         "Blank 2",
         "Blanco de método",
         "Muestra de control",
+        "Ajout dosé",
         "Blindprobe",
         "Kontrollprobe",
         "Témoin",
@@ -253,3 +254,10 @@ def test_the_words_your_water_over_a_column_do_not_hide_its_point(draft_of):
     )
     assert [sample.point_name for sample in draft.samples] == ["Kitchen tap"]
     assert certain(draft) == ["2.1", "0.3"]
+
+
+def test_a_column_of_wells_may_name_a_limit_too(draft_of):
+    rows = "03/05/2024,Casa,0.7,2.1\n31/12/2024,Valor límite,0.3,10\n"
+    draft = draft_of(f"Fecha,Pozo,Hierro (mg/L),Plomo (ug/L)\n{rows}")
+    assert figures(draft) == ["0.7", "2.1"]
+    assert aside(draft) == ["0.3", "10"]

@@ -35,7 +35,7 @@ _CHECK_ABROAD = re.compile(
     r"|^(?:\w*blind(?:wert|probe)\w*|\w*kontrollprobe|kontrollstandard|temoin|controle?)(?: \d+)?$"
     r"|^(?:muestra|echantillon) (?:de )?(?:control|temoin|fortificada|dope)$"
     r"|^control de (?:la )?calidad$|^controle (?:de (?:la )?)?qualite$|^qualitatskontrolle$"
-    r"|\b(?:duplicad[oa]|doublon|doppelprobe|doppelbestimmung)$"
+    r"|^ajouts? doses?\b|^dopage\b|\b(?:duplicad[oa]|doublon|doppelprobe|doppelbestimmung)$"
 )
 OTHER_WATER = N_("of other water, named for comparison")
 _PLAIN = re.compile(r"[^\W_]+")
@@ -107,7 +107,7 @@ def other_water(name: str) -> str:
 
 def other_sample(cells: Mapping[Role, str]) -> Trouble | None:
     """That a sample is a check of the lab's own, a limit or other water, by its name or number."""
-    for role in (Role.POINT, Role.CLIENT_NUMBER, Role.NUMBER):
+    for role in (Role.POINT, Role.CLIENT_NUMBER, Role.NUMBER, Role.WELL):
         text = cells.get(role, "")
         if _names_check(text):
             return _check(text)

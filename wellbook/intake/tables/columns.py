@@ -5,7 +5,14 @@ from collections.abc import Callable, Sequence
 
 from wellbook.intake.files.sheets import Cells
 from wellbook.intake.words.dates import clock, taken_apart
-from wellbook.intake.words.lab_words import SIGNS_APART, is_nothing, is_result_word, with_unit
+from wellbook.intake.words.lab_words import (
+    SIGNS_APART,
+    is_nothing,
+    is_result_word,
+    meant_by,
+    sign_in_words,
+    with_unit,
+)
 from wellbook.intake.words.names import read_name
 from wellbook.intake.words.roles import Role
 from wellbook.water.units.conversion import understand
@@ -23,6 +30,7 @@ _READING = re.compile(
     r"|(un)?satisfactory|(un)?safe|confluent.*|too numerous.*)$",
     re.IGNORECASE,
 )
+_INITIALS = re.compile(r"^(?!EQ$)[A-Z]{2,3}$")
 _LONGEST = 120  # characters; more is prose
 _CAS = re.compile(r"^\d{2,7}-\d\d-\d$")
 _MOSTLY = 0.7  # share of a column's cells
@@ -78,6 +86,8 @@ def assign(
             columns[role] = best
     if not {Role.NAME, Role.CODE, Role.CAS} & columns.keys():
         _take_sample_for_name(columns, sample, tests[Role.NAME])
+    if Role.SIGN in columns and _share(columns[Role.SIGN], sample, _is_of_a_person) == 1:
+        del columns[Role.SIGN]  # `Operator` is a word for a sign and for who ran the test
     _take_signs(columns, blank, sample)
     return _settled(columns, sample)
 
@@ -121,6 +131,11 @@ def _take_place_for_result(columns: Columns, rows: list[Cells]) -> None:
         if index is not None and _share(index, rows, is_reading) >= _FROM_CONTENT[Role.RESULT]:
             columns[Role.RESULT] = columns.pop(role)
             return
+
+
+def _is_of_a_person(text: str) -> bool:
+    """Whether a cell holds initials rather than a sign such as `LT`."""
+    return bool(_INITIALS.match(text)) and not (sign_in_words(text) or meant_by(text))
 
 
 def _take_sample_for_name(
