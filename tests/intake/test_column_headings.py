@@ -76,3 +76,10 @@ def test_a_column_of_operators_may_hold_initials(draft_of, said, is_certain):
     ).samples
     assert {mark.is_certain for mark in sample.marks} == {is_certain}
     assert {r.reading.kind is Kind.BELOW for r in sample.sample.results} == {said == "LT"}
+
+
+def test_words_for_the_collecting_of_a_sample_in_latin_america_and_of_stages():
+    assert role_of("Fecha de recolección") is Role.DATE
+    assert role_of("Punto de recolección") is Role.POINT
+    assert role_of("Before unit") is None
+    assert role_of("Units") is Role.UNIT

@@ -187,3 +187,20 @@ def test_dots_that_lead_to_a_figure_part_its_cell_and_belong_to_none():
     words = [Word(40 + 14 * n, 100, 50 + 14 * n, 110, text) for n, text in enumerate(texts)]
     assert row_of(1, 1, words).texts == ["Mangan", "n.n. mg/l"]
     assert row_of(1, 1, words[:3]).texts == ["Mangan . ."]
+
+
+def test_lines_centred_beside_cells_of_two_are_one_row(draft_of):
+    """As a table is set whose cells are centred from top to bottom."""
+    centred = page(
+        (20, (54, "Collected: 2025-05-23")),
+        (24, (200, "Result")), (5.5, (54, "Parameter"), (300, "Unit")), (5.5, (200, "May 2025")),
+        (16, (54, "Nitrate as N")), (5.5, (200, "0.689"), (300, "mg/L")), (5.5, (54, "(by IC)")),
+        (16, (54, "Total Dissolved")), (5.5, (200, "481"), (300, "mg/L")), (5.5, (54, "Solids")),
+        (20, (54, "Zinc"), (200, "1.02"), (300, "mg/L")),
+    )  # fmt: skip
+    (sample,) = draft_of(centred, "centred.pdf").samples
+    assert [(r.parameter, r.reading.text) for r in sample.sample.results] == [
+        ("nitrate", "0.689"),
+        ("tds", "481"),
+        ("zinc", "1.02"),
+    ]

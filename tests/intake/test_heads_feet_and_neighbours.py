@@ -299,3 +299,43 @@ def test_figures_at_the_right_belong_to_the_heading_at_the_left_of_their_column(
     assert [row[2] for row in taken(draft)] == [row[2] for row in figures] + [
         row[3] for row in figures
     ]
+
+
+def test_a_first_table_headed_by_an_open_word_is_read_beside_the_second(draft_of):
+    draft = draft_of(
+        "Collected:,10/17/2020,,,Site:,Well tap\n,,,,,,\n"
+        "General,Result,Unit,,Metals,Result,Unit\n"
+        "Sulfate,45.4,mg/L,,Total Iron,0.132,mg/L\nChloride,12,mg/L,,Lead,<1,ug/L\n"
+    )
+    assert taken(draft) == [
+        ("2020-10-17", "sulfate", "45.4", "mg/L"),
+        ("2020-10-17", "chloride", "12", "mg/L"),
+        ("2020-10-17", "iron", "0.132", "mg/L"),
+        ("2020-10-17", "lead", "<1", "ug/L"),
+    ]
+
+
+def test_lines_above_tables_side_by_side_tell_of_the_one_below_them(draft_of):
+    draft = draft_of(
+        "Date sampled:,2015-05-21,,,Date sampled:,2024-10-14,\nTap:,Kitchen,,,Tap:,Barn,\n"
+        "Test,Result,Unit,,Test,Result,Unit\n"
+        "Iron,0.58,mg/L,,Iron,0.62,mg/L\nLead,2,ug/L,,Lead,<1,ug/L\n"
+    )
+    assert [row[0] + row[2] for row in taken(draft)] == [
+        "2015-05-210.58", "2015-05-212", "2024-10-140.62", "2024-10-14<1",
+    ]  # fmt: skip
+    assert [one.point_name for one in draft.samples] == ["Kitchen", "Barn"]
+
+
+def test_a_day_over_several_columns_is_of_each_place_below_it(draft_of):
+    draft = draft_of(
+        "Parameter,Units,09/21/2022,,11/24/2023,\n"
+        ",,Before softener,After softener,Before softener,After softener\n"
+        "Iron,mg/L,2.06,<0.03,1.59,0.04\nSodium,mg/L,15,36,16,31\n"
+    )
+    found = [one.sample.collected.iso()[:4] + one.point_name for one in draft.samples]
+    places = ["Before softener", "After softener"]
+    assert found == [year + place for year in ("2022", "2023") for place in places]
+    assert sorted(row[2] for row in taken(draft)) == sorted(
+        ["2.06", "<0.03", "1.59", "0.04", "15", "36", "16", "31"]
+    )

@@ -69,3 +69,37 @@ def test_a_sentence_may_begin_with_the_day_of_sampling(draft_of, sentence, day):
 def test_a_day_of_something_else_is_no_day_of_sampling(draft_of, sentence):
     draft = draft_of(f"{sentence}\n\nIron: 0.3 mg/L\nLead: 3.0 ug/L\n", "l.txt")
     assert not any(mark.is_certain for one in draft.samples for mark in one.marks) or draft.stops
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "On September 24, 2014 we tested your raw water:",
+        "Here is what we measured at your house on September 24, 2014.",
+        "Site visit and testing on September 24, 2014",
+    ],
+)
+def test_a_dealers_day_of_testing_is_the_day_of_its_readings(draft_of, sentence):
+    draft = draft_of(f"Hi,\n\n{sentence}\n\n- Hardness: 26 gpg\n- Iron: 0.44 ppm\n", "l.txt")
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2014-09-24"]
+
+
+def test_sentences_of_a_diary_part_its_readings(draft_of):
+    draft = draft_of(
+        "Carnet du puits\n\n16 août 2018 : analyse au laboratoire. Nitrates 42,8 mg/L, "
+        "Conductivité électrique 761 µS/cm.\n\n21 août 2022 : nouvelle analyse. Fer 0,150 mg/L, "
+        "pH 8,23. Coliformes totaux : absence.\n",
+        "carnet.txt",
+    )
+    found = [
+        (one.sample.collected.iso(), r.parameter, r.reading.text)
+        for one in draft.samples
+        for r in one.sample.results
+    ]
+    assert found == [
+        ("2018-08-16", "nitrate", "42,8 mg/L"),
+        ("2018-08-16", "conductivity", "761 µS/cm"),
+        ("2022-08-21", "iron", "0,150 mg/L"),
+        ("2022-08-21", "ph", "8,23"),
+        ("2022-08-21", "total_coliform", "absence"),
+    ]

@@ -7,7 +7,7 @@ from drafts import keys
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wellbook.intake.words.decimals import commas
+from wellbook.intake.samples.decimals import commas
 
 FILE = "Analyte;Result;Units;Collected\n{}"
 

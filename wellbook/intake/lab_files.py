@@ -41,6 +41,7 @@ from wellbook.intake.samples import formulas
 from wellbook.intake.samples.accounts import unaccounted
 from wellbook.intake.samples.accreditation import accreditation_in
 from wellbook.intake.samples.days import days_of, texts_in, undated, with_the_only_day
+from wellbook.intake.samples.decimals import commas
 from wellbook.intake.samples.file_questions import (
     all_aside,
     comma_of,
@@ -62,7 +63,6 @@ from wellbook.intake.tables.layout import is_heading, is_heading_of_page, likene
 from wellbook.intake.tables.loose_cells import of_no_table
 from wellbook.intake.tables.tables import NotTaken, Table, tell_beside
 from wellbook.intake.words.dates import Order, usual_order
-from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.log import Log
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _

@@ -102,7 +102,11 @@ _TESTED = re.compile(
 )
 # A sentence without figures, such as `Tested the kitchen tap with the kit.`
 _SAID = re.compile(r"[^.:;=<>\d]{3,80}(?<=[^\W\d_]{3})\.\s+(?=[^\W\d_])")
-_PARTS = re.compile(r"[,;]\s+|[,;](?=[^\W\d_])|\s/\s|(?<=\d)/(?=[^\W\d_]{3})|\s{2,}")
+_PARTS = re.compile(
+    r"[,;]\s+|[,;](?=[^\W\d_])|\s/\s|(?<=\d)/(?=[^\W\d_]{3})|\s{2,}"
+    r"|(?<=[\dlLmM])\.\s+(?=[A-ZÀ-Þ])"
+)
+_STOP = re.compile(r"(?<!\.[^\W\d_])\.\s*$")  # of a sentence, not of `n.n.`
 # Words behind a name that belong to its figure, as in `nitrate: less than 0.4`.
 _COMPARED = re.compile(
     r"(?:less|more|greater|under|over|below|above|about|ca|approx|none|not|no|menos|menor|m[aá]s"
@@ -180,7 +184,7 @@ def _visits(lines: list[str]) -> dict[int, list[Cells]]:
     """Rows of the lines that tell what was found on a day, by line from 1."""
     told = {n: found for n, line in enumerate(lines, 1) if (found := _VISIT.match(line.strip()))}
     told = {n: found for n, found in told.items() if len(found[0]) < _LONGEST}
-    pairs = {n: _pairs(found["rest"]) for n, found in told.items()}
+    pairs = {n: _pairs(_STOP.sub("", found["rest"])) for n, found in told.items()}
     several = {n for n, some in pairs.items() if _are_several(some)}
     if not several:
         return {}

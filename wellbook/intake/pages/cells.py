@@ -9,6 +9,7 @@ from wellbook.intake.files.sheets import Box, Cells
 from wellbook.intake.pages.words import Word
 
 GAP = 0.65  # of a letter's height; more room than that parts cells
+_CENTRED = 0.8  # of a letter's height; rows stand farther apart than that
 _FEWEST_DOTS = 3  # that lead from a name to its figure
 _JOINED = 0.08  # of a letter's height; words that stand closer are one
 
@@ -110,6 +111,44 @@ def _without_dots(words: list[Word]) -> list[list[Word]]:
 
 def _is_dots(word: Word) -> bool:
     return not word.text.strip(".…·_")
+
+
+def with_centred(rows: list[PageRow]) -> list[PageRow]:
+    """The rows of a page, with the two lines of a cell put into the row that stands between them.
+
+    Rows of one line are centred beside cells of two, so that the lines stand too near for rows.
+    """
+    found: list[PageRow] = []
+    index = 0
+    while index < len(rows):
+        one = _centred(*rows[index : index + 3]) if index + 3 <= len(rows) else None
+        found.append(one or rows[index])
+        index += 3 if one else 1
+    return found
+
+
+def _centred(above: PageRow, row: PageRow, below: PageRow) -> PageRow | None:
+    """One row made of three lines; None if the first and the last are no lines of its cells."""
+    most = _CENTRED * row.height
+    if row.top - above.top > most or below.top - row.top > most:
+        return None
+    pairs = [[a for a in above.cells if _meet(a, cell)] for cell in below.cells]
+    is_each = all(len(pair) == 1 for pair in pairs) and len(pairs) == len(above.cells)
+    others = [*above.cells, *below.cells]
+    if not is_each or any(_meet(one, cell) for one in others for cell in row.cells):
+        return None
+    whole = [
+        Word(min(one.left, cell.left), row.top, max(one.right, cell.right), row.top + row.height,
+             f"{one.text} {cell.text}")
+        for (one,), cell in zip(pairs, below.cells, strict=True)
+    ]  # fmt: skip
+    cells = sorted([*row.cells, *(cell_of([word]) for word in whole)], key=lambda cell: cell.left)
+    words = sorted([*row.words, *whole], key=lambda word: word.left)
+    return PageRow(row.page, row.number, cells, words)
+
+
+def _meet(one: PageCell, other: PageCell) -> bool:
+    return one.left < other.right and other.left < one.right
 
 
 def cell_of(words: Sequence[Word], least: float = float("-inf")) -> PageCell:

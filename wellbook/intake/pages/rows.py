@@ -12,7 +12,7 @@ from wellbook.intake.files.plain_lines import pair_of
 from wellbook.intake.files.sheets import Box, Cells, Line, Sheet
 from wellbook.intake.pages import headed
 from wellbook.intake.pages.bands import at_rules, with_bands
-from wellbook.intake.pages.cells import PageCell, PageRow, row_of
+from wellbook.intake.pages.cells import PageCell, PageRow, row_of, with_centred
 from wellbook.intake.pages.words import Word
 
 _LEVEL = 0.45  # of a letter's height; words whose middles lie nearer than that stand in one row
@@ -76,9 +76,10 @@ def _rows(words: Sequence[Word], page: int, *, are_whole: bool) -> list[PageRow]
                 last.append(word)
                 continue
         levels.append([word])
-    return [
+    rows = [
         row_of(page, number, level, are_whole=are_whole) for number, level in enumerate(levels, 1)
     ]
+    return rows if are_whole else with_centred(rows)
 
 
 def _zones(

@@ -7,8 +7,8 @@ from dataclasses import replace
 from wellbook.intake.draft import WHICH_COLUMNS, DraftSample, Mark
 from wellbook.intake.files.sheets import Sheet
 from wellbook.intake.said import letters
+from wellbook.intake.samples.decimals import Commas, commas
 from wellbook.intake.tables.tables import NotTaken, Table
-from wellbook.intake.words.decimals import Commas, commas
 from wellbook.intake.words.headings import is_abroad as is_word_abroad
 from wellbook.intake.words.log import Log, Trouble
 from wellbook.intake.words.roles import Role

@@ -8,6 +8,7 @@ from decimal import Decimal
 from wellbook.book.rows import NewResult
 from wellbook.intake.samples import codes
 from wellbook.intake.samples.days import Days
+from wellbook.intake.samples.decimals import commas
 from wellbook.intake.samples.flags_beside import open_beside, with_words
 from wellbook.intake.samples.formulas import basis_of, fraction_of
 from wellbook.intake.samples.oddities import (
@@ -20,7 +21,6 @@ from wellbook.intake.samples.oddities import (
     two_units,
     unknown,
 )
-from wellbook.intake.words.decimals import commas
 from wellbook.intake.words.doubts import beyond, largest, near_name
 from wellbook.intake.words.lab_words import (
     SIGNS,

@@ -354,7 +354,8 @@ def _day_in(text: str, today: date) -> tuple[str, str]:
     spans = days_within(text, today)
     if len(spans) == 1:
         start, end = spans[0]
-        return text[start:end], " ".join((text[:start] + " " + text[end:]).split()).strip(_SIGNS)
+        rest = " ".join((text[:start] + " " + text[end:]).split()).strip(_SIGNS)
+        return text[start:end], "" if role_of(rest) is Role.RESULT else rest
     return (text.strip(), "") if printed else ("", text.strip())
 
 

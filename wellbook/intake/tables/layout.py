@@ -17,6 +17,7 @@ from wellbook.intake.tables.regions import stacked
 from wellbook.intake.tables.reshaped import (
     with_cards,
     with_days_of_results,
+    with_days_spread,
     with_heads_filled,
     with_labels_above,
     with_names_down,
@@ -72,7 +73,7 @@ def tables_in(
         Fault: A row has more cells than its table, or the last row is cut off.
     """
     sheet = with_titles(with_dittos(sheet), catalogue)
-    sheet = with_days_of_results(with_records(with_whole_days(sheet)))
+    sheet = with_days_spread(with_days_of_results(with_records(with_whole_days(sheet))))
     sheet = with_names_down(with_cards(with_labels_above(sheet), catalogue), catalogue)
     blocks = blocks_of(sheet, catalogue, today)
     tables = _tables_of_blocks(blocks, name, catalogue, today, told_columns or {})
@@ -197,6 +198,8 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
             continue  # such as `E. coli: found`
         if best and len(words) <= best.told:
             continue
+        if best and _holds_results(rows[best.index + 1 : index], best.columns, catalogue):
+            return best  # this one is over a further table
         columns = assign(roles, rows[index + 1 + below :][:_TOP], catalogue)
         if columns is None:
             continue
@@ -210,6 +213,19 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
     bare = [row for row in rows[: 2 * _TOP] if not (row and says_a_fact(row[0]))]
     columns = assign([], bare, catalogue)
     return _Heading(-1, 0, [], columns, 0) if columns else None
+
+
+def _holds_results(rows: list[Cells], columns: Columns, catalogue: Catalogue) -> bool:
+    """Whether two rows tell a parameter and its result in the columns of a heading."""
+    name, result = columns.get(Role.NAME), columns[Role.RESULT]
+    told = (
+        row
+        for row in rows
+        if name is not None
+        and is_reading(at(row, result))
+        and is_parameter(at(row, name), catalogue)
+    )
+    return next(told, None) is not None and next(told, None) is not None
 
 
 def columns_told(cells: Cells) -> list[Role | None]:

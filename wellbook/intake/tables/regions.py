@@ -10,6 +10,7 @@ from wellbook.intake.tables.cells import are_parameters, at, is_parameter, rows_
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.headings import roles_of
+from wellbook.intake.words.preamble import says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
 
@@ -45,9 +46,10 @@ def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
             lines.append(replace(line, shift=line.shift + start))
 
     titles = {i - 1 for i, cut in cuts.items() if i and _are_titles(sheet.rows[i - 1], cut)}
+    begins = {_begin(sheet.rows, i, cut, titles): i for i, cut in cuts.items()}
     here = 0
     while here < len(sheet.rows):
-        first = here + 1 if here in titles else here
+        first = begins.get(here, here)
         cut = cuts.get(first, ())
         if not cut:
             put(range(here, here + 1), 0, None)
@@ -152,6 +154,16 @@ def _are_titles(row: Cells, cut: tuple[int, ...]) -> bool:
     """Whether a line names the place of each of the tables below it, and says nothing else."""
     filled = [i for i, cell in enumerate(row) if cell.strip()]
     return filled == [0, *cut] and all(is_place(row[i]) for i in filled)
+
+
+def _begin(rows: list[Cells], index: int, cut: tuple[int, ...], titles: set[int]) -> int:
+    """The first row of tables side by side: lines above their heading may tell of each."""
+    start = index
+    while start and (
+        start - 1 in titles or all(says_a_fact(at(rows[start - 1], i)) for i in (0, *cut))
+    ):
+        start -= 1
+    return start
 
 
 def _as_place(row: Cells) -> Cells:

@@ -8,6 +8,7 @@ from itertools import takewhile
 
 from wellbook.intake.files.sheets import Cells, Line, Sheet, alone, rows_with
 from wellbook.intake.tables.cells import at, is_parameter
+from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.dates import days_within, month_or_year, tells_day
 from wellbook.intake.words.headings import role_of, role_of_column
 from wellbook.intake.words.roles import Role
@@ -60,6 +61,23 @@ def with_days_of_results(sheet: Sheet) -> Sheet:
         if len(set(days.values())) == len(days) > 1:
             heading = [days.get(i, cell) for i, cell in enumerate(row)]
             return replace(sheet, rows=[*sheet.rows[:index], heading, *sheet.rows[index + 1 :]])
+    return sheet
+
+
+def with_days_spread(sheet: Sheet) -> Sheet:
+    """The sheet with each day over all the columns of its samples, whose places stand below it."""
+    for index, row in enumerate(sheet.rows[:_TOP]):
+        days = [i for i, cell in enumerate(row) if cell.strip() and tells_day(cell, date.max)]
+        below = sheet.rows[index + 1] if index + 1 < len(sheet.rows) else []
+        told = [i for i in range(days[0], len(below)) if at(below, i)] if len(days) > 1 else []
+        if len(told) <= len(days) or not set(days) <= set(told):
+            continue
+        if all(is_place(at(below, i)) and at(row, i) in {"", *(row[d].strip() for d in days)}
+               for i in told):  # fmt: skip
+            filled = [*row, *[""] * (told[-1] + 1 - len(row))]
+            for i in told:
+                filled[i] = filled[i] if filled[i].strip() else filled[i - 1]
+            return replace(sheet, rows=[*sheet.rows[:index], filled, *sheet.rows[index + 1 :]])
     return sheet
 
 

@@ -82,8 +82,8 @@ _WORDS = re.compile(r"[^\W_]+")
 _PLACES = re.compile(
     r"\b(tap|taps|faucet|spigot|hydrant|well ?head|wellhead|well|tank|kitchen|house|barn|bath\w*"
     r"|basement|cellar|garage|spring|raw|treated|untreated|softened|filtered water|inlet|outlet"
-    r"|influent|effluent|before (the )?(softener|filter|treatment)"
-    r"|after (the )?(softener|filter|treatment|ro|uv|reverse osmosis|carbon|system)"
+    r"|influent|effluent|before (the )?(softener|filter|treatment|unit|system)"
+    r"|after (the )?(softener|filter|treatment|unit|ro|uv|reverse osmosis|carbon|system)"
     r"|sink|garden|cistern|pump"
     r"|grifo|pozo|cocina|deposito|patio|bano|jardin|bodega|establo|lavadero|fuente"
     r"|robinet|puits|cuisine|grange|cave|etable|buanderie|salle de bains?|evier|source"

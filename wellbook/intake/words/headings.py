@@ -106,7 +106,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     ),
     (Role.BASIS, r"\b(speciation|expressed as|reported as)\b|^(basis|result basis|as)$"),
     (Role.FRACTION, r"\b(fractions?|filtered|total or dissolved|total dissolved flag)\b"),
-    (Role.UNIT, r"\b(units?|uom|unit of measure(ment)?)\b"),
+    (Role.UNIT, r"^(?!(before|after|pre|post)\b).*\b(units?|uom|unit of measure(ment)?)\b"),
     (Role.CAS, r"\bcas( ?rn)?\b"),
     (Role.METHOD, r"\bmethods?\b|^(procedure|analysis reference)$"),
     (Role.CODE, r"\b(p ?code|usgs ?p ?code|parm cd|parameter code|param code|parm code)\b"),

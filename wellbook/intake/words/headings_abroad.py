@@ -49,7 +49,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.DATE,
         (
-            r"\b(fecha (de )?(la )?(toma|muestreo|muestra|recogida)|date (de |du )?prelevement"
+            r"\b(fecha (de )?(la )?(toma|muestreo|muestra|recogida"
+            r"|recoleccion|colecta|extraccion)|date (de |du )?prelevement"
             r"|preleve le|probenahme(datum| am|tag)?|entnahme(datum| am)?|entnommen am"
             r"|erhebung(sdatum| am| vom)?|(wasser)?probe vom"
             r"|datum der (probenahme|entnahme)|muestreado|toma de muestra)\b"
@@ -59,7 +60,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.POINT,
         (
-            r"\b(punto (de )?(toma|muestreo)|lugar (de )?(toma|muestreo)|point (de )?prelevement"
+            r"\b((punto|lugar|sitio) (de )?(la )?(toma|muestreo|muestra|recogida|recoleccion"
+            r"|colecta|extraccion)|point (de )?prelevement"
             r"|lieu (de )?prelevement|(probenahme|entnahme)(stelle|ort)|messstelle)\b"
             r"|^(donde|lugar|ubicacion|sitio|punto|ou|lieu|endroit|emplacement)$"
         ),

@@ -80,7 +80,7 @@ _BRACKETED = re.compile(
 _AROUND = re.compile(
     r"^(?:lab(?:oratory)?|field)[\s:-]+|(?<![\s,])[\s,]+(?:by|per|via)\s+\S+(?:\s\S+)?$"
     r"|(?<![\s,-])[\s,-]+ICP(?:[-/](?:MS|OES|AES))?$"
-    r"|\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d\d\s?[°º]?\s?C?\)?$|(?<![\s,(])[\s,(]+\d\d\s?[°º]\s?C\)?$"
+    r"|\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d\d\s?(?:[°º]|deg(?:rees|\.)?)?\s?C?\)?$|(?<![\s,(])[\s,(]+\d\d\s?[°º]\s?C\)?$"
     r"|(?<![\s,])[\s,]+(?:units|count|tests?|analysis|level|reading|result)$",
     re.IGNORECASE,
 )

@@ -6,6 +6,7 @@ from datetime import date
 from itertools import pairwise
 
 from wellbook.intake.files.sheets import Cells, alone
+from wellbook.intake.words import days_in_prose
 from wellbook.intake.words.asides import is_place, section
 from wellbook.intake.words.dates import (
     Order,
@@ -105,28 +106,6 @@ _OTHER_DAY = re.compile(
     r"|effective|signed|page|sent|mailed|until|gedruckt|vencimiento|impreso|imprime|valable)\b"
 )
 
-# Words right before a day within a sentence, such as `the sample that was taken on 11 July 2023`.
-_IN_PROSE = re.compile(
-    r"\b(?:sampled|drawn|collected|taken|brought in)\b(?: (?:on|the|from|us|to|at|it|was)\b){0,3}$"
-    r"|\b(?:sample|samples|water|muestra|probe|echantillon|prelevement|toma) "
-    r"(?:of|from|on|vom|del|du|de)(?: (?:the|dia))?$"
-    r"|\b(?:tomad[ao]s?|recogid[ao]s?|muestread[ao]) (?:el|en|con fecha)(?: dia)?$"
-    r"|\b(?:preleve\w*|pris) le$|\b(?:entnommen|gezogen) am$|\bprobenahme (?:am|vom)$"
-)
-
-
-# Words right behind a day, as in `in der am 3. Mai entnommenen Probe`.
-_BEHIND = re.compile(r"\s*(?:entnommen|gezogen|collected|taken|drawn|sampled)")
-# The same further behind, as in `On May 3, 2024 a water sample was collected`.
-_LATER = re.compile(
-    r"\s*(?:(?:an?|the|your|our|we|he|she|i|one|two|first|water|drinking|well|tap|household|home"
-    r"|samples?|was|were|has|have|been|of|from)\s+){1,8}(?:collected|taken|drawn|sampled|took)\b"
-    r"|\s*(?:se tom\w+|fue tomad\w+)\b.*\bmuestra|\s*(?:nous avons|a ete|on a) preleve"
-    r"|\s*(?:une?|l)\W(?:echantillon|prelevement)\b.{0,12}\ba ete (?:preleve|pris|effectue)"
-    r"|\s*(?:wurden?|haben wir)\b.*\w*proben? (?:.* )?(?:entnommen|gezogen)\b"
-)
-_ON = re.compile(r"\b(?:on|am|el|le)(?: (?:dia))?$")
-_SHORT, _FARTHER = 30, 90  # letters behind a day that are looked at
 _ABOUT_WATER = re.compile(
     r"\b(tests?|tested|sampl\w*|water|well|inspect\w*|analys[ei]s|visit\w*|survey\w*|check\w*"
     r"|muestr\w*|agua|pozo|prelev\w*|eau|puits|wasser\w*|brunnen\w*|probe\w*)\b"
@@ -136,7 +115,6 @@ _OF_A_REPORT = re.compile(
     r"|drilled|replaced|serviced|eingang\w*|bericht\w*|recib\w*|recepcion|recu\w*|reception"
     r"|informe|emision|edite\w*|born)\b"
 )
-_OF_A_TEST = re.compile(r"\b(?:tests?|results?|analys[ei]s) (?:of|from|on)(?: the)?$")
 
 
 def facts_in(row: Cells, today: date) -> Facts:
@@ -298,9 +276,9 @@ def _days_told(text: str) -> Facts:
             role_of(" ".join(words[-n:])) for n in range(1, min(len(words), _WORDS_BEFORE) + 1)
         )
         dated = (role for role in tails if role in _DATES and role is not Role.SOME_DATE)
-        is_told = bool(_IN_PROSE.search(folded(" ".join(words))))
-        is_told = is_told or _is_told_behind(words, text[end:])
-        is_rough = _OF_A_TEST.search(folded(" ".join(words)))
+        before_it = folded(" ".join(words))
+        is_told = days_in_prose.is_of_sampling(before_it, text[end:])
+        is_rough = days_in_prose.is_of_a_test(before_it, text[end:])
         role = Role.DATE if is_told else next(dated, Role.SOME_DATE if is_rough else None)
         if role:
             time = _TIME.match(text, end + 1)
@@ -309,14 +287,6 @@ def _days_told(text: str) -> Facts:
     if place and is_place(place["place"]):
         facts[Role.POINT] = place["place"]
     return facts
-
-
-def _is_told_behind(words: list[str], behind: str) -> bool:
-    """Whether words behind a day say that the water was drawn on it."""
-    if _BEHIND.match(folded(behind[:_SHORT])):
-        return True
-    sentence = folded(re.split(r"[.;:]", behind, maxsplit=1)[0][:_FARTHER]).lstrip(" ,")
-    return bool(_ON.search(folded(" ".join(words))) and _LATER.match(sentence))
 
 
 def only_day(rows: Iterable[Cells], today: date) -> str:
