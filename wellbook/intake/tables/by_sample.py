@@ -255,7 +255,7 @@ def _unnamed(rows: list[Cells], index: int, name: int, own: list[int]) -> dict[R
         cells = [at(row, i) for i in own if at(row, i)]
         if at(row, name) or len(cells) < min(2, len(own)):
             continue
-        if all(map(_is_whole_day, cells)):
+        if all(taken_apart(cell, date.max) for cell in cells):
             found[Role.DATE] = row
         elif all(is_place(cell) or is_number(cell) for cell in cells):
             found[Role.POINT] = row
@@ -393,9 +393,7 @@ def _name_column(
     if (roles[0] or is_pair) and _reaches_beyond(heading, below, 0):
         return None
     cells = [at(row, 0) for _, row in below if at(row, 0) and not role_of(at(row, 0))]
-    least = 1 if not heading[0].strip() and any(map(_is_whole_day, heading)) else 2
+    least = (
+        1 if not heading[0].strip() and any(taken_apart(cell, date.max) for cell in heading) else 2
+    )
     return 0 if are_parameters(cells, catalogue, least) else None
-
-
-def _is_whole_day(text: str) -> bool:
-    return taken_apart(text, date.max) is not None
