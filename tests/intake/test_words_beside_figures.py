@@ -34,7 +34,7 @@ def test_a_sign_in_words_is_read_as_the_sign(draft_of, head, word, kind):
     ("word", "is_certain"), [("EQ", True), ("=", True), ("ZQ", False), ("Below", False)]
 )
 def test_a_word_for_a_sign_that_is_not_known_is_asked_about(draft_of, word, is_certain):
-    assert reading_with(draft_of, "Operator", word) == (Kind.NUMBER, is_certain)
+    assert reading_with(draft_of, "Comparator", word) == (Kind.NUMBER, is_certain)
 
 
 @pytest.mark.parametrize(

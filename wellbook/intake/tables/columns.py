@@ -30,6 +30,7 @@ _READING = re.compile(
     r"|(un)?satisfactory|(un)?safe|confluent.*|too numerous.*)$",
     re.IGNORECASE,
 )
+_OPERATOR = re.compile(r"\s*operator\s*$", re.IGNORECASE)
 _INITIALS = re.compile(r"^(?!EQ$)[A-Z]{2,3}$")
 _LONGEST = 120  # characters; more is prose
 _CAS = re.compile(r"^\d{2,7}-\d\d-\d$")
@@ -86,8 +87,6 @@ def assign(
             columns[role] = best
     if not {Role.NAME, Role.CODE, Role.CAS} & columns.keys():
         _take_sample_for_name(columns, sample, tests[Role.NAME])
-    if Role.SIGN in columns and _share(columns[Role.SIGN], sample, _is_of_a_person) == 1:
-        del columns[Role.SIGN]  # `Operator` is a word for a sign and for who ran the test
     _take_signs(columns, blank, sample)
     return _settled(columns, sample)
 
@@ -133,8 +132,16 @@ def _take_place_for_result(columns: Columns, rows: list[Cells]) -> None:
             return
 
 
-def _is_of_a_person(text: str) -> bool:
-    """Whether a cell holds initials rather than a sign such as `LT`."""
+def without_initials(columns: Columns, heading: Cells, rows: list[Cells]) -> None:
+    """Take away the column of signs that is one of who ran the test: `Operator` means either."""
+    index = columns.get(Role.SIGN, len(heading))
+    if index < len(heading) and _OPERATOR.match(heading[index]):
+        below = [row for row in rows if index < len(row) and row[index] != heading[index]]
+        if _share(index, below, _are_initials) == 1:
+            del columns[Role.SIGN]
+
+
+def _are_initials(text: str) -> bool:
     return bool(_INITIALS.match(text)) and not (sign_in_words(text) or meant_by(text))
 
 

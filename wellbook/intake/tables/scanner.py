@@ -17,7 +17,7 @@ from wellbook.intake.tables.cells import (
     is_over,
     is_parameter,
 )
-from wellbook.intake.tables.columns import Columns, assign, is_reading
+from wellbook.intake.tables.columns import Columns, assign, is_reading, without_initials
 from wellbook.intake.tables.loose_cells import in_no_column, left_aside, loose, too_wide
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.words.asides import aside, compares_checks, heads_checks, is_check, section
@@ -94,6 +94,7 @@ class TableScanner:
         """Start a table under a heading."""
         if self._table.rows:
             self._done.append(self._table)
+        without_initials(columns, heading, self.sheet.rows)
         is_guessed = self._settle_day(heading, columns, facts)
         unit = unit_in(heading[columns[Role.RESULT]]) if columns[Role.RESULT] < len(heading) else ""
         unit = unit if understand(unit) else self._titled or self._stated
