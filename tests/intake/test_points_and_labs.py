@@ -89,3 +89,20 @@ def test_a_line_that_begins_with_the_place_tells_it_and_the_time(draft_of):
     assert sample.sample.received.day.isoformat() == "2026-02-18"
     text = "Well tap, sampled 02/17/2026 at 9:50\n\nIron: 0.31 mg/L\nLead: 2 ug/L\n"
     assert draft_of(text, "mail.txt").samples[0].point_name == "Well tap"
+
+
+def test_a_full_stop_behind_the_day_ends_it(draft_of):
+    text = (
+        "Sample: Well head\nCollected: 25 March 2018. Lab number K10-73161.\n\n"
+        "Parameter,Result,Unit\nIron,0.3,mg/L\nLead,2,ug/L\n"
+    )
+    (sample,) = draft_of(text).samples
+    assert sample.sample.collected.iso() == "2018-03-25"
+
+
+def test_raw_and_soft_in_the_names_of_columns_are_two_points(draft_of):
+    (one, other) = draft_of(
+        "Date,Hardness raw (gpg),Hardness soft (gpg),Salt added\n2014-11-14,17,1,2 bags\n"
+    ).samples
+    assert (one.point_name, other.point_name) == ("raw", "soft")
+    assert [r.reading.text for one in (one, other) for r in one.sample.results] == ["17", "1"]

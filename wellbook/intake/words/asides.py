@@ -50,7 +50,7 @@ _ASIDES = tuple(
             (
                 r"\b(psi|gpm|miles?|kilomet\w+|pressure(?! tank)|static|drawdown|yield|pumped"
                 r"|pumping|hours?|gallons?|invoice\w*|costs?|paid|price|receipt"
-                r"|salt (?:bags?|added|used)"
+                r"|salt (?:bags?|added|used)|stagnation\w*|standing time|stagnationszeit"
                 r"|rain(?:fall)?|depth|odometer)\b|[$€£]"
             ),
         ),

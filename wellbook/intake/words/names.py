@@ -99,7 +99,8 @@ _UNIT_OF_WORDS = re.compile(
 
 # Where along a treatment the water was drawn: `Iron before softener`, `Iron (raw)`.
 _STAGE = re.compile(
-    rf"{_BREAK}+(?P<stage>(?:before|after|pre|post|raw|untreated|treated|softened|unsoftened"
+    rf"{_BREAK}+(?P<stage>(?:before|after|pre|post|raw|untreated|treated|soft(?:ened)?|unsoftened"
+    r"|crud[ao]|bland[ao]|ablandad[ao]|tratad[ao]|brute?|douce?|adoucie?|trait[ée]e?|roh|weich"
     r"|in(?:let)?|out(?:let)?|vor|nach|avant|apr[eè]s|antes|despu[eé]s)"
     r"(?:[\s-]+(?:(?:the|de|le|la|el|dem|der) )?(?:filter|softener|treatment|system|uv|ro|filtre"
     r"|filtro|enth[äa]rter|descalcificador|adoucisseur))?)[)\]]?\s*(?=[(\[,]|$)",

@@ -69,6 +69,7 @@ _LONGEST = 200  # characters of a fact; beyond that it is prose
 
 _WORDS_OF_PLACE = 3
 _LONGEST_TITLE = 60
+_END = re.compile(r"(?<=\b(?:19|20)\d\d)\.(?=\s|$)")  # of a sentence, right behind a day
 _MOST_OF_DRAW = 5
 # As titles of samples say it; a line such as `Flush the tap` is none.
 _DRAW = re.compile(r"\b(?:first|1st|second|2nd)[ -]draw\b|\bflushed\b", re.IGNORECASE)
@@ -119,7 +120,8 @@ _OF_A_REPORT = re.compile(
 
 def facts_in(row: Cells, today: date) -> Facts:
     """The facts in one row that is not part of a table."""
-    parts = [part.strip() for cell in row for part in _GAP.split(cell) if part.strip()]
+    gaps = [gap for cell in row for part in _GAP.split(cell) for gap in _END.split(part)]
+    parts = [gap.strip() for gap in gaps if gap.strip()]
     cells = [one for part in parts for one in _labelled(part)]
     facts: Facts = {}
     index = 0
