@@ -106,3 +106,13 @@ def test_raw_and_soft_in_the_names_of_columns_are_two_points(draft_of):
     ).samples
     assert (one.point_name, other.point_name) == ("raw", "soft")
     assert [r.reading.text for one in (one, other) for r in one.sample.results] == ["17", "1"]
+
+
+def test_a_well_behind_a_word_for_a_place_is_the_place_among_other_facts(draft_of):
+    table = "Valor;Unidad;Determinación\n0,921;mg/L;Manganeso\n3,36;NTU;Turbidez\n"
+    head = "N.º de muestra:;{};Punto de muestreo:;{}\nFecha de toma:;2018-08-28 {}\n\n"
+    draft = draft_of(
+        head.format("W12-7471", "Grifo exterior", "13:05") + table + "\n"
+        + head.format("K23-6371", "Pozo", "11:51") + table
+    )  # fmt: skip
+    assert [one.point_name for one in draft.samples] == ["Grifo exterior", "Pozo"]

@@ -198,18 +198,23 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     if not colon and role is Role.POINT and not _PLACE_HEADING.search(key):
         return None, "", 1  # the name of a place, not a heading over one
     is_check = role in OF_A_KIND and bool(section([after]))  # such as `QC`, a heading elsewhere
-    if not after or after.endswith(":") or (_is_word(after, role, cells) and not is_check):
+    is_value = bool(colon) or len(cells) == 2  # noqa: PLR2004  a word and what it tells
+    if (
+        not after
+        or after.endswith(":")
+        or (_is_word(after, role, is_value=is_value) and not is_check)
+    ):
         return role if colon else None, "", 1
     return role, after, 2
 
 
-def _is_word(text: str, role: Role | None, cells: list[str]) -> bool:
+def _is_word(text: str, role: Role | None, *, is_value: bool) -> bool:
     """Whether what stands behind a word is itself one before a fact, or one over a column.
 
-    `Kitchen first draw` is none behind a word before a place or a draw, nor is `Well` alone there.
+    `Kitchen first draw` is none behind a word before a place or a draw, nor is `Well` where only
+    what the word tells can stand.
     """
-    is_place_alone = len(cells) == 2 and is_place(text)  # noqa: PLR2004
-    is_drawn = role in _DRAWN and (bool(read_draw(text)) or is_place_alone)
+    is_drawn = role in _DRAWN and (bool(read_draw(text)) or (is_value and is_place(text)))
     return not is_drawn and role_of(text.partition(":")[0]) is not None
 
 
