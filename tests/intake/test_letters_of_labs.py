@@ -103,3 +103,13 @@ def test_sentences_of_a_diary_part_its_readings(draft_of):
         ("2022-08-21", "ph", "8,23"),
         ("2022-08-21", "total_coliform", "absence"),
     ]
+
+
+def test_a_sentence_may_break_off_within_the_day_of_sampling(draft_of):
+    draft = draft_of(
+        "Laboratorio Valdehierro\n06/12/2016\n\nLe comunicamos los resultados de la muestra tomada "
+        "el 27 de noviembre de\n2016 en Grifo de cocina.\n\n"
+        "Parámetro\tUnidad\tResultado\nHierro\tmg/L\t1,06\nSodio\tmg/L\t17,2\n",
+        "carta.txt",
+    )
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2016-11-27"]

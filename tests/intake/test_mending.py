@@ -1,13 +1,16 @@
 """What a person decides about a draft changes the draft alone, and is remembered for the lab."""
 
+import io
 from datetime import date
 from decimal import Decimal
 
 import pytest
+from reportlab.pdfgen.canvas import Canvas
 
 from wellbook import intake
 from wellbook.book import Book
 from wellbook.intake import decisions, mending
+from wellbook.intake.words.dates import Order
 from wellbook.water.values.local_time import LocalTime
 
 TEXT = (
@@ -190,3 +193,22 @@ def test_names_that_an_older_book_remembers_still_hold(draft_of, book, catalogue
     book.set_setting("lab_names", '{"Hollin Ridge": {"frobnium": "zinc"}}')
     later = again(draft_of, book, catalogue, TEXT)
     assert later.samples[0].sample.results[2].parameter == "zinc"
+
+
+@pytest.mark.parametrize("says", ["the day", "it is right"])
+def test_a_day_is_decided_once_for_all_readings_of_its_sample(draft_of, says):
+    lines = ["Hollin Ridge Analytical", "06/12/2016", "Parameter   Unit   Result",
+             "Iron   mg/L   1.06", "Sodium   mg/L   17.2", "Copper   mg/L   0.895"]  # fmt: skip
+    file = io.BytesIO()
+    canvas = Canvas(file, invariant=1)
+    for number, line in enumerate(lines):
+        for column, cell in enumerate(line.split("   ")):
+            canvas.drawString(60 + 140 * column, 740 - 16 * number, cell)
+    canvas.save()
+    draft = draft_of(file.getvalue(), "letter.pdf", order=Order.MONTH_FIRST)
+    assert [mark.doubts for mark in draft.samples[0].marks] == [("some_date",)] * 3
+    if says == "the day":
+        draft = mending.with_moment(draft, 0, LocalTime.parse("2016-05-30"))
+    else:
+        draft = mending.settled(draft, (0, 1))
+    assert all(mark.is_certain for mark in draft.samples[0].marks)

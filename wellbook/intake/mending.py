@@ -95,7 +95,12 @@ def doubted(draft: Draft, at: At, doubt: Finding) -> Draft:
 
 
 def settled(draft: Draft, at: At) -> Draft:
-    """The draft after a person looked at a reading and found it right."""
+    """The draft after a person looked at a reading and found it right, with its sample's day."""
+    place, reading = at
+    if _OF_DAYS & set(draft.samples[place].marks[reading].doubts):
+        samples = list(draft.samples)
+        samples[place] = _without_doubts_of_day(samples[place])
+        draft = replace(draft, samples=tuple(samples))
     return _changed(draft, at, lambda result: result, None)
 
 
@@ -117,9 +122,17 @@ def without_sample(draft: Draft, place: int) -> Draft:
 
 def with_moment(draft: Draft, place: int, moment: LocalTime) -> Draft:
     """The draft with the day, and perhaps the time, at which a person says a sample was drawn."""
-    sample = draft.samples[place]
+    sample = _without_doubts_of_day(draft.samples[place])
     new = replace(sample, sample=replace(sample.sample, collected=moment))
     return _with_sample(draft, place, new, ())
+
+
+def _without_doubts_of_day(sample: DraftSample) -> DraftSample:
+    marks = (
+        Mark(mark.place, tuple(key for key in mark.doubts if key not in _OF_DAYS))
+        for mark in sample.marks
+    )
+    return replace(sample, marks=tuple(marks))
 
 
 def with_lab(draft: Draft, place: int, lab: str) -> Draft:

@@ -1,11 +1,12 @@
 """Where the tables of results stand in a sheet, and the words around them."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import islice
 
-from wellbook.intake.files.sheets import Cells, Sheet
+from wellbook.intake.files.sheets import Cells, Sheet, alone
 from wellbook.intake.tables import crosstabs
 from wellbook.intake.tables.beside import with_lines_below
 from wellbook.intake.tables.blocks import blocks_of, tell
@@ -42,6 +43,7 @@ from wellbook.intake.words.preamble import (
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.catalogue import Catalogue
 
+_BROKEN = re.compile(r"\d{1,2}|\b(?:de|of|on|el|am|le|[^\W\d_]{3,10})$")  # within a day
 _NAMED = 2  # results that name their column where it has no heading
 _TOP = 300  # rows among which the first heading row is looked for
 _NAMES = {Role.NAME, Role.CODE, Role.CAS}
@@ -125,7 +127,20 @@ def _tables_of(
     scanner.say_guess(_guess(found, sheet.rows))
     for index in range(found.index + 1, len(sheet.rows)):
         scanner.step(index)
-    return scanner.finish()
+    tables, facts = scanner.finish()
+    _ask_day_of_paper(sheet, tables, above, today)
+    return tables, facts
+
+
+def _ask_day_of_paper(
+    sheet: Sheet, tables: list[Table], above: Sequence[Cells], today: date
+) -> None:
+    """A day alone in a line of a report may be the one of the report: it is asked about."""
+    alone = stands_alone(above, today).get(Role.SOME_DATE, "") if sheet.is_paper else ""
+    for table in tables:
+        is_dated = Role.DATE in table.facts or {Role.DATE, Role.SOME_DATE} & table.columns.keys()
+        if alone and not is_dated and table.facts.get(Role.SOME_DATE) == alone:
+            table.is_day_guessed = True
 
 
 def _guess(found: "_Heading", rows: list[Cells]) -> str:
@@ -161,12 +176,22 @@ def _facts(rows: Sequence[Cells], today: date) -> Facts:
             facts = {role: value for role, value in facts.items() if role not in of_sample}
         for role, value in (facts_below(above, row, today) | facts_in(row, today)).items():
             facts.setdefault(role, value)
+        if Role.DATE not in facts and (day := _day_over_lines(above, row, today)):
+            facts[Role.DATE] = day
         above = row
     for role, value in stands_alone(rows, today).items():
         facts.setdefault(role, value)
     if lab := lab_in_head(rows):
         facts.setdefault(Role.LAB, lab)
     return facts
+
+
+def _day_over_lines(above: Cells, row: Cells, today: date) -> str:
+    """The day of sampling in a sentence that breaks off within it at the end of a line."""
+    before, behind = alone(above), alone(row)
+    if not (before and behind and before[-1:].isalnum() and _BROKEN.search(before)):
+        return ""
+    return facts_in([f"{before} {behind}"], today).get(Role.DATE, "")
 
 
 @dataclass(frozen=True, slots=True)

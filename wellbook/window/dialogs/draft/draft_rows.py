@@ -204,6 +204,7 @@ _DOUBTS = {
     "pictured": N_("is it so on the page?"),
     "repeated": N_("is it of another sample?"),
     "guessed_column": N_("is this your water?"),
+    "some_date": N_("is this the day of sampling?"),
     "open_kind": N_("is this your water?"),
     "hidden_row": N_("hidden row: still true?"),
     "hidden_column": N_("hidden column: still true?"),
