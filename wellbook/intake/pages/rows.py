@@ -169,7 +169,7 @@ def _set_columns(zone: list[PageRow], heads: int) -> None:
             row.cells = headed.parted(row, edges, least)
     for row in zone:
         row.columns = [_column((cell.left + cell.right) / 2, cell, edges) for cell in row.cells]
-        if not heads and len(row.columns) == 2 and row.columns[0] == row.columns[1]:  # noqa: PLR2004
+        if len(row.columns) == 2 and row.columns[0] == row.columns[1]:  # noqa: PLR2004
             row.columns[1] += 1  # a word and what it tells, where other lines leave no room
 
 
