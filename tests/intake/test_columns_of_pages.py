@@ -204,19 +204,3 @@ def test_lines_centred_beside_cells_of_two_are_one_row(draft_of):
         ("tds", "481"),
         ("zinc", "1.02"),
     ]
-
-
-def test_facts_of_a_further_sample_stand_apart_where_the_table_leaves_no_room(draft_of):
-    table = [
-        (14, (54, "Untersuchung"), (150, "Messwert"), (240, "Verfahren")),
-        *((14, (54, name), (150, text), (240, "EPA 200.8"))
-          for name, text in (("Coliforme Bakterien", "0 KBE/100 ml"), ("Eisen", "2,19 mg/L"),
-                             ("Mangan", "0,527 mg/L"), ("Blei", "16,3 ug/L"))),
-    ]  # fmt: skip
-    lines = []
-    for place, day in (("Außenhahn", "22.04.2012 10:35"), ("Küche", "22.04.2012 15:39")):
-        lines += [(20, (54, "Probenahmestelle"), (135, place)), (14, (54, "Entnahmedatum"),
-                  (135, day)), *table]  # fmt: skip
-    draft = draft_of(page(*lines), "bericht.pdf")
-    found = [(one.point_name, one.sample.collected.iso()[:10]) for one in draft.samples]
-    assert found == [("Außenhahn", "2012-04-22"), ("Küche", "2012-04-22")]
