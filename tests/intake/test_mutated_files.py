@@ -139,8 +139,12 @@ def test_a_harmed_file_is_read_or_refused_in_one_line(part, tmp_path, catalogue)
         b"[" * 100_000,
         b"<html><table>" + b"<tr><td>" * 30_000,
         b"2021-05-03: nitrate 3 mg/L, iron 0.2 mg/L\n" + (b"(" * 1_900 + b"\n") * 20,
+        b"Sample,Date,Iron\n" + b"max min " * 60 + b"well,2024-05-03,2\nBarn,2024-05-03,3\n",
     ],
-    ids=["long name", "blank lines", "blank head", "wide", "deep", "unclosed", "brackets"],
+    ids=[
+        *("long name", "blank lines", "blank head", "wide", "deep", "unclosed", "brackets"),
+        "limits again and again",
+    ],
 )
 def test_a_file_made_to_take_long_is_soon_done_with(content, lab_file, catalogue):
     before = time.process_time()

@@ -39,6 +39,7 @@ _CHECK_ABROAD = re.compile(
 )
 OTHER_WATER = N_("of other water, named for comparison")
 _PLAIN = re.compile(r"[^\W_]+")
+_MOST_WORDS = 10  # of such a name; some words can stand for either part of the pattern below
 
 # The whole name has to be of such words: a well can stand at Limit Road, and a lab be a state's.
 # Common practice, no source.
@@ -101,8 +102,11 @@ def other_water(name: str) -> str:
 
     Empty for any other name, such as that of a place.
     """
-    words = " ".join(_PLAIN.findall(folded(name)))
-    return next((what for what, pattern in _NAMED if pattern.fullmatch(words)), "")
+    words = _PLAIN.findall(folded(name))
+    if len(words) > _MOST_WORDS:
+        return ""
+    said = " ".join(words)
+    return next((what for what, pattern in _NAMED if pattern.fullmatch(said)), "")
 
 
 def other_sample(cells: Mapping[Role, str]) -> Trouble | None:
