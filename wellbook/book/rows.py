@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Reading
+from wellbook.water.values.results import Result
 from wellbook.water.values.triggers import EventKind
 
 
@@ -372,3 +373,27 @@ class InspectionAnswer:
     answer: str
     text: str = ""
     mended: str = ""
+
+
+def result_of(
+    sample: "Sample | NewSample",
+    new: NewResult,
+    place: int = 0,
+    number: int = 0,
+    received: LocalTime | None = None,
+) -> Result:
+    """A result about to be kept, or just kept, as the record hands it out.
+
+    Args:
+        sample: Its sample.
+        new: The result.
+        place: The number that tells it from others; 0 where nothing asks for it.
+        number: The number of its sample.
+        received: When the lab had the sample, where a verdict is to heed it.
+    """
+    # By place, not by name: a file may hold 100,000.
+    return Result(
+        place, number, new.parameter, new.name, new.reading, sample.collected, sample.point,
+        new.method, new.reporting_limit, new.detection_limit, new.qualifier,
+        new.lab or sample.lab, new.analysed, new.draw or sample.draw, received,
+    )  # fmt: skip

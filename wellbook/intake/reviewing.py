@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.book import Book
-from wellbook.book.rows import NewResult, NewSample
+from wellbook.book.rows import NewResult, NewSample, result_of
 from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.draft import ACCREDITED, NO_DAY, Draft, DraftSample
 from wellbook.support.errors import Fault
@@ -189,7 +189,7 @@ class Changes:
         fresh = [i for i, found in enumerate(known) if found is None]
         resting = {i for i in fresh if self._rests_on_sample(sample.results[i].parameter)}
         whole = results_of(sample) if resting else ()
-        asked = [whole[i] if whole else _result(sample, sample.results[i], i + 1) for i in fresh]
+        asked = [whole[i] if whole else result_of(sample, sample.results[i], i + 1) for i in fresh]
         judged = assess(asked, PointRecord({}, {0: whole or asked}), *self._by)
         for i, one in zip(fresh, judged, strict=True):
             known[i] = sample.results[i], one.now
@@ -267,24 +267,4 @@ def results_of(sample: NewSample, number: int = 0) -> tuple[Result, ...]:
         sample: A sample that is not kept yet.
         number: The number that it has for now.
     """
-    return tuple([_result(sample, new, n, number) for n, new in enumerate(sample.results, 1)])
-
-
-def _result(sample: NewSample, new: NewResult, place: int, number: int = 0) -> Result:
-    """One of them. By place, not by name: a file may hold 100,000."""
-    return Result(
-        place,
-        number,
-        new.parameter,
-        new.name,
-        new.reading,
-        sample.collected,
-        sample.point,
-        new.method,
-        new.reporting_limit,
-        new.detection_limit,
-        new.qualifier,
-        new.lab or sample.lab,
-        new.analysed,
-        new.draw or sample.draw,
-    )
+    return tuple([result_of(sample, new, n, number) for n, new in enumerate(sample.results, 1)])

@@ -12,7 +12,7 @@ from functools import cached_property
 from types import MappingProxyType
 
 from wellbook.book.record import Newest, Record, Tests
-from wellbook.book.rows import NewResult, Point, Sample
+from wellbook.book.rows import NewResult, Point, result_of
 from wellbook.planning import kept_histories
 from wellbook.planning.kept_histories import Histories
 from wellbook.planning.overview import PointOverview, WellOverview, point_record
@@ -175,33 +175,14 @@ def _all_kept(
     drawn = [one for one in record.tests.samples(point) if one.collected.day <= today]
     if not all(one.id in kept for one in drawn):
         return None
-    held = PointRecord.of(_result(one, new) for one in drawn for new in kept[one.id])
+    held = PointRecord.of(
+        result_of(one, new, 0, one.id, one.received) for one in drawn for new in kept[one.id]
+    )
     analysed = {
         key: sum(one.reading.kind is not Kind.NONE for one in history)
         for key, history in held.histories.items()
     }
     return held if analysed == counts else None
-
-
-def _result(sample: Sample, new: NewResult) -> Result:
-    """As the record hands it out, but for its number. By place: there may be 100,000."""
-    return Result(
-        0,
-        sample.id,
-        new.parameter,
-        new.name,
-        new.reading,
-        sample.collected,
-        sample.point,
-        new.method,
-        new.reporting_limit,
-        new.detection_limit,
-        new.qualifier,
-        new.lab or sample.lab,
-        new.analysed,
-        new.draw or sample.draw,
-        sample.received,
-    )
 
 
 def from_memory(record: Record, today: date) -> RecordOf:

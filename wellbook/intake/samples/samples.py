@@ -212,9 +212,7 @@ class Grouping:
     def _ask_about_repeats(self, bucket: _Bucket) -> None:
         for places, trouble in repeated(bucket.results):
             for place in places:
-                mark = bucket.marks[place]
-                bucket.marks[place] = mark._replace(doubts=(*mark.doubts, trouble.key))
-                self.log.add(trouble, mark.place.page or mark.place.sheet, mark.place.row)
+                self._ask(bucket, place, trouble)
 
     def _ask(self, bucket: _Bucket, place: int, trouble: Trouble) -> None:
         mark = bucket.marks[place]
