@@ -169,24 +169,23 @@ def with_hidden_doubts(
 def hidden_parts(samples: Sequence[DraftSample]) -> Iterator[Finding]:
     """Which readings come from rows and columns that are not shown, or are struck through."""
     marks = [mark for sample in samples for mark in sample.marks]
-    rows = {mark.place.row for mark in marks if HIDDEN_ROW in mark.doubts}
-    columns = {mark.place.column for mark in marks if HIDDEN_COLUMN in mark.doubts}
-    struck = {mark.place.row for mark in marks if STRUCK in mark.doubts}
-    if struck:
-        text = _(
-            "Something is struck through in rows {rows}. Each reading in them is asked about: what "
-            "was struck out may no longer be true."
-        ).format(rows=", ".join(map(str, sorted(struck)[:_NAMED])))
-        yield Finding(STRUCK, text, severity=Severity.ASK)
-    if rows:
-        text = _(
-            "The workbook hides rows ({rows}). Each reading in them is asked about: who hid a row "
-            "may have hidden what is no longer true."
-        ).format(rows=", ".join(map(str, sorted(rows)[:_NAMED])))
-        yield Finding(HIDDEN_ROW, text, severity=Severity.ASK)
-    if columns:
-        text = _(
-            "The workbook hides columns ({columns}). Each reading in them is asked about: who hid "
-            "a column may have hidden what is no longer true."
-        ).format(columns=", ".join(map(letters, sorted(columns)[:_NAMED])))
-        yield Finding(HIDDEN_COLUMN, text, severity=Severity.ASK)
+    struck = _(
+        "Something is struck through in rows {rows}. Each reading in them is asked about: what "
+        "was struck out may no longer be true."
+    )
+    rows = _(
+        "The workbook hides rows ({rows}). Each reading in them is asked about: who hid a row "
+        "may have hidden what is no longer true."
+    )
+    columns = _(
+        "The workbook hides columns ({columns}). Each reading in them is asked about: who hid "
+        "a column may have hidden what is no longer true."
+    )
+    for doubt, text in ((STRUCK, struck), (HIDDEN_ROW, rows), (HIDDEN_COLUMN, columns)):
+        places = [mark.place for mark in marks if doubt in mark.doubts]
+        if places:
+            at_rows = sorted({place.row for place in places})[:_NAMED]
+            at_columns = sorted({place.column for place in places})[:_NAMED]
+            told = {"rows": ", ".join(map(str, at_rows))}
+            told |= {"columns": ", ".join(map(letters, at_columns))}
+            yield Finding(doubt, text.format(**told), severity=Severity.ASK)
