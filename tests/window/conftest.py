@@ -81,11 +81,13 @@ def answers(tmp_path):
 
 
 @pytest.fixture
-def frame(qapp, reference, preferences, answers):
+def frame(qapp, qtbot, reference, preferences, answers):
     apply_theme(qapp, "light")
     made = Frame(reference, preferences, answers, examples.known, lambda: TODAY)
     made.resize(1280, 720)
-    made.show()
+    with qtbot.waitActive(made):  # shortcuts go to an active window only
+        made.show()
+        made.activateWindow()
     yield made
     made.close()
     QThreadPool.globalInstance().waitForDone()

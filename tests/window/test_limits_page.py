@@ -19,7 +19,9 @@ TODAY = date(2026, 11, 28)
 @pytest.fixture
 def page(opened):
     QTest.keyClick(opened, Qt.Key.Key_5, Qt.KeyboardModifier.AltModifier)
-    return opened.view.at("limits")
+    shown = opened.view.at("limits")
+    assert shown.isVisible()
+    return shown
 
 
 def cells(page, column):
