@@ -90,6 +90,12 @@ def test_pages_title_and_bookmarks_are_in_the_language_and_the_file_says_so(pack
     assert reader.metadata.title != english.metadata.title
 
 
+def test_what_is_put_together_in_spanish_says_del_and_al(packets, text_of):
+    """`de el` and `a el` are contracted. Common grammar, no source."""
+    said = " ".join(text_of(packets("consultant", language="es")).split())
+    assert re.findall(r".{20}\b(?:de|a) el\b.{20}", said) == []
+
+
 @pytest.mark.parametrize("language", OTHERS)
 def test_it_says_where_the_record_begins_that_it_was_translated(packets, text_of, language):
     whole = " ".join(text_of(packets(language=language)).split())

@@ -3,6 +3,7 @@
 40 CFR 141.62(b): nitrate 10 mg/L as N, with nitrite the same. 40 CFR 141.63: E. coli absent.
 """
 
+import re
 from dataclasses import replace
 from datetime import date
 
@@ -12,12 +13,15 @@ from waters import CATALOGUE, TODAY
 
 from wellbook.book.rows import Point
 from wellbook.planning.overview import PointOverview
+from wellbook.support import translation
+from wellbook.support.paths import resources
 from wellbook.water.statistics.outcomes import Crossing, Way
 from wellbook.water.values.judgement import Verdict
 from wellbook.water.values.limits import LimitKind, Rule
 from wellbook.water.verdicts.forecasts import Forecast
 from wellbook.water.verdicts.latest_change import Crossed, LatestChange, Step
 from wellbook.window.pages.overview.answer_words import Answer, answer
+from wellbook.wording import verdicts
 
 OVER, NEAR, UNSURE = Verdict.OUTSIDE, Verdict.NEAR, Verdict.UNDECIDABLE
 METALS = ("arsenic", "barium", "cadmium", "chromium", "copper", "lead")
@@ -223,3 +227,12 @@ def test_what_cant_be_told_for_want_of_a_limit_is_told_without_one():
     said = asked(unread)
     assert said.head == "Whether Lead is within its limit can’t be told"
     assert said.detail == "2.5 mg/L on 4 May 2026."
+
+
+@pytest.mark.parametrize("kind", LimitKind)
+@pytest.mark.parametrize("verdict", Verdict)
+def test_how_a_reading_stands_to_a_limit_says_del_and_al_in_spanish(verdict, kind):
+    """`de el` and `a el` are contracted. Common grammar, no source."""
+    with translation.using(translation.read_language(resources() / "languages", "es")):
+        said = verdicts.standing(judged(verdict, limit("lead", kind=kind)), "15 µg/L", "Norma")
+    assert not re.search(r"\b(de|a) el\b", said), said

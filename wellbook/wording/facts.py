@@ -1,7 +1,7 @@
 """Words on a chart, in the language of now. Month names are ours, whatever the locale."""
 
 from collections.abc import Sequence
-from decimal import Decimal
+from decimal import Context, Decimal
 from math import inf
 
 from wellbook.support.translation import _
@@ -41,6 +41,7 @@ __all__ = [
 ]
 
 _DIGITS = 3
+_SUM_DIGITS, _LONGEST = 4, 9  # digits of a sum, and most of them
 _SIGNS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
 
 
@@ -97,11 +98,25 @@ def bounds(found: Interval, digits: int = 3) -> str:
 def added(found: Sum) -> str:
     """What a sum can be: one figure, or from its least to its most."""
     unit = with_unit("", found.unit, found.basis)
-    low, high = f"{found.low:.4g}", found.high
+    low, high = _total(found.low), found.high
     if high is None:
-        return _("{figure} or more").format(figure=f"{low} {unit}".strip())
-    most = f"{high:.4g} {unit}".strip()
-    return most if found.low == high else _("{low} to {high}").format(low=low, high=most)
+        return _("{figure} or more").format(figure=f"{low:f} {unit}".strip())
+    if found.low == high:
+        return f"{low:f} {unit}".strip()
+    ends = (low, _total(high))
+    places = max(len(f"{end.normalize():f}".partition(".")[2]) for end in ends)
+    least, most = (f"{end:.{places}f}" for end in ends)
+    return _("{low} to {high}").format(low=least, high=f"{most} {unit}".strip())
+
+
+def _total(number: Decimal) -> Decimal:
+    """A sum in four digits, or in more where these look like a round figure that it is not."""
+    rounded, least = number, max(_SUM_DIGITS, number.adjusted() + 1)
+    for digits in range(least, least + _LONGEST - _SUM_DIGITS):
+        rounded = Context(prec=digits).plus(number)
+        if rounded == number or len(rounded.normalize().as_tuple().digits) == digits:
+            break
+    return rounded
 
 
 def axis(parameter: Parameter) -> str:
