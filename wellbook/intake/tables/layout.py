@@ -23,6 +23,7 @@ from wellbook.intake.tables.reshaped import (
     with_labels_above,
     with_names_down,
     with_whole_days,
+    with_whole_places,
 )
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
@@ -74,7 +75,7 @@ def tables_in(
     Raises:
         Fault: A row has more cells than its table, or the last row is cut off.
     """
-    sheet = with_titles(with_dittos(sheet), catalogue)
+    sheet = with_titles(with_dittos(with_whole_places(sheet)), catalogue)
     sheet = with_days_spread(with_days_of_results(with_records(with_whole_days(sheet))))
     sheet = with_names_down(with_cards(with_labels_above(sheet), catalogue), catalogue)
     blocks = blocks_of(sheet, catalogue, today)
