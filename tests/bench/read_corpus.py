@@ -27,19 +27,27 @@ from wellbook.support import paths  # noqa: E402
 from wellbook.support.errors import Fault  # noqa: E402
 from wellbook.water.values.catalogue import read_catalogue  # noqa: E402
 from wellbook.water.values.readings import Kind  # noqa: E402
+from wellbook.water.values.signs import folded  # noqa: E402
 
 TODAY = date(2026, 3, 1)
 _AFTER_A_SIGN = re.compile(r"^([<>≤≥])\s+")  # `< 1,0` and `<1,0` are the same figure
 _SIGNS = {Kind.BELOW: "<", Kind.ABOVE: ">"}
 _UNDETECTED = re.compile(r"^<|^ND\b|\bU$")  # what must not be taken for a figure that was found
 _WITH_LIMIT = re.compile(r"^(ND) \(.+\)$")  # the limit may stand by itself
-COLUMNS = ("files", "figures", "right", "wrong", "asked", "lost", "refused", "certain", "untrue")
+COLUMNS = (
+    *("files", "figures", "right", "wrong", "asked", "lost", "refused", "certain", "untrue"),
+    "other point",
+)
 
 
 def measured(
     file: LabFile, folder: Path, catalogue: object, *, verbose: bool = False
 ) -> Counter[str]:
-    """Figures right, wrong, asked about, silently lost; and how true what is called certain is."""
+    """Figures right, wrong, asked about, silently lost; and how true what is called certain is.
+
+    `other point`: certain ones at another sampling point than the file tells, or at none where it
+    tells of several.
+    """
     path = folder / file.name
     path.write_bytes(file.content)
     count = Counter(files=1, figures=len(file.truths))
@@ -53,14 +61,23 @@ def measured(
     taken = [(sample, result) for sample in draft.samples for result in sample.sample.results]
     open_truths = sorted(file.truths, key=lambda truth: truth.key == "?")  # these fit any name
     marks = iter([mark for sample in draft.samples for mark in sample.marks])
+    are_several = len({truth.point for truth in file.truths} - {""}) > 1
     for sample, result in taken:
-        found = next((t for t in open_truths if _fits(t, sample, result)), None)
+        fits = [truth for truth in open_truths if _fits(truth, sample, result)]
+        fits.sort(key=lambda t, at=sample: (t.key == "?", not _is_at(t, at)))
+        found = next(iter(fits), None)
         is_certain = next(marks).is_certain and not draft.stops
         if found:
             open_truths.remove(found)
         count["right" if found else "wrong"] += 1
         count["certain"] += is_certain
         count["untrue"] += is_certain and not found
+        is_told = bool(sample.point_name) or are_several
+        is_other = bool(found) and is_told and not _is_at(found, sample)
+        count["other point"] += is_certain and is_other
+        if verbose and is_certain and is_other:
+            print(f"  {file.name}: POINT {result.name}={result.reading.text} "  # noqa: T201
+                  f"of {found.point!r} at {sample.point_name!r}")  # fmt: skip
         if verbose and not found:
             print(f"  {file.name}: WRONG {result.name}={result.reading.text} {result.reading.unit} "  # noqa: T201
                   f"-> {result.parameter} {sample.sample.collected.iso()}")  # fmt: skip
@@ -83,6 +100,11 @@ def _fits(truth: Truth, sample: object, result: object) -> bool:
     name_fits = truth.key in {result.parameter, "?"}
     day_fits = truth.key == "?" or not truth.day or day == truth.day
     return name_fits and day_fits and _says(result.reading, truth)
+
+
+def _is_at(truth: Truth, sample: object) -> bool:
+    """Whether a sample is of the point that a truth tells, if it tells any."""
+    return folded(truth.point) in folded(sample.point_name)
 
 
 def _says(reading: object, truth: Truth) -> bool:
@@ -149,9 +171,11 @@ def main() -> None:
                 found = measured(file, Path(folder), catalogue, verbose=verbose)
                 table.setdefault(file.group, Counter()).update(found)
                 table.setdefault("all", Counter()).update(found)
-    print(f"{'':16}" + "".join(f"{column:>9}" for column in COLUMNS))  # noqa: T201
+    wide = {column: max(9, len(column) + 2) for column in COLUMNS}
+    print(f"{'':16}" + "".join(f"{column:>{n}}" for column, n in wide.items()))  # noqa: T201
     for group in sorted(table, key=lambda group: group == "all"):
-        print(f"{group:16}" + "".join(f"{table[group][column]:9}" for column in COLUMNS))  # noqa: T201
+        told = (f"{table[group][column]:{n}}" for column, n in wide.items())
+        print(f"{group:16}" + "".join(told))  # noqa: T201
 
 
 if __name__ == "__main__":

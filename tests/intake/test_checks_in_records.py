@@ -7,7 +7,8 @@ import pytest
 IRON = {"Iron": {"result": "0.88", "unit": "mg/L"}}
 LEAD = {"Lead": {"result": "2", "unit": "ug/L"}}
 BLANK = {"Iron": {"result": "<0.01", "unit": "mg/L"}}
-KEYS = ["blank", "blanco", "control", "duplicate", "lab_qc", "matrix_spike", "methodBlank", "qc"]
+KEYS = ["blank", "blanco", "control", "duplicate", "fieldDuplicate", "lab_qc", "matrix_spike",
+        "methodBlank", "parallelproben", "qc", "replicates", "split_sample"]  # fmt: skip
 
 
 def taken(draft):
@@ -28,6 +29,25 @@ def test_checks_of_the_lab_are_left_aside_with_the_reason(draft_of, key, is_firs
     draft = draft_of(json.dumps({"sample": {"collected_on": "2019-01-14"}, **both}), "a.json")
     assert taken(draft) == [("Iron", "0.88"), ("Lead", "2")]
     assert [(one.what, "own check" in one.why) for one in draft.not_taken] == [("<0.01", True)]
+
+
+def test_a_duplicate_with_a_number_of_its_own_and_no_day_stops_nothing(draft_of):
+    sample = {"sample_id": "A-1", "collected_on": "2019-01-14", "results": listed(IRON)}
+    more = {"sample_id": "A-1D", "results": listed({"Iron": {"result": "0.91", "unit": "mg/L"}})}
+    draft = draft_of(json.dumps({"samples": [{**sample, "field_duplicate": more}]}), "a.json")
+    assert taken(draft) == [("Iron", "0.88")]
+    assert [one.what for one in draft.not_taken] == ["0.91"]
+    assert draft.stops == ()
+
+
+@pytest.mark.parametrize("key", ["blank_result", "duplicate", "duplicate_result"])
+def test_a_figure_of_a_check_beside_each_result_is_left_aside(draft_of, key):
+    own = [{**one, key: "0.9"} for one in listed(IRON | LEAD)]
+    text = json.dumps({"sample": {"collected_on": "2019-01-14"}, "results": own})
+    draft = draft_of(text, "a.json")
+    assert taken(draft) == [("Iron", "0.88"), ("Lead", "2")]
+    assert all(one.is_aside for one in draft.not_taken)
+    assert draft.not_taken
 
 
 def test_one_parameter_alone_stands_under_its_name(draft_of):

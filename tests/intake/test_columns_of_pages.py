@@ -50,6 +50,26 @@ def all_certain(draft):
     return all(mark.is_certain for sample in draft.samples for mark in sample.marks)
 
 
+def test_a_place_of_two_lines_over_its_column_is_told_whole(draft_of):
+    edges = (54, 172, 260, 350)
+    draft = draft_of(
+        page(
+            *rows(edges, ("", "", "Outdoor", "Kitchen"), step=20),
+            *rows(edges, ("Sampling point", "", "tap", "tap"), step=11),
+            *rows(
+                edges,
+                ("Date collected", "", "2024-09-16", "2024-09-16"),
+                ("Parameter", "Unit", "L14-6843", "S25-3201"),
+                ("Copper", "mg/L", "0.67", "1.91"),
+                ("Nickel", "ug/L", "14.5", "<0.1"),
+                ("Chloride", "mg/L", "34", "64"),
+            ),
+        ),
+        "a.pdf",
+    )
+    assert [one.point_name for one in draft.samples] == ["Outdoor tap", "Kitchen tap"]
+
+
 EDGES = (54, 172, 218, 284, 350)
 HEAD = ("Analyte", "RL", "Result", "Units", "Analyst")
 FIRST = (

@@ -130,8 +130,8 @@ def test_columns_that_a_person_chose_are_taken_the_next_time(draft_of, book, cat
     assert {left.column for left in asked.not_taken if left.column} == {"Ours", "Theirs"}
     told = {"Ours": True, "Theirs": False}
     draft = draft_of(COLUMNS, columns=told)
-    lab = decisions.lab_of(draft)
-    decisions.remember(book, lab, decisions.decided(draft, draft, columns=told))
+    decided = decisions.decided(draft, draft, columns=told)
+    decisions.remember(book, decisions.source_of(draft), decided)
     later = again(draft_of, book, catalogue, COLUMNS)
     assert [sample.point_name for sample in later.samples] == ["Ours"]
     assert "remembered" in keys(later)
@@ -140,6 +140,48 @@ def test_columns_that_a_person_chose_are_taken_the_next_time(draft_of, book, cat
         COLUMNS.replace("Theirs", "Other").replace("10", "90"),  # nobody said whose water that is
     ):
         assert "which_columns" in keys(again(draft_of, book, catalogue, text))
+
+
+def test_columns_of_one_file_without_a_lab_decide_for_no_other_layout(draft_of, book, catalogue):
+    """Two labs that name themselves nowhere may both call a column `Ours`."""
+    text = COLUMNS.partition("\n")[2]
+    told = {"Ours": True, "Theirs": False}
+    draft = draft_of(text, columns=told)
+    decided = decisions.decided(draft, draft, columns=told)
+    decisions.remember(book, decisions.source_of(draft), decided)
+    later = again(draft_of, book, catalogue, text.replace("Arsenic,ug/L,3", "Arsenic,ug/L,4"))
+    assert [sample.point_name for sample in later.samples] == ["Ours"]
+    assert "remembered" in keys(later)
+    other = text.replace("Parameter,Units", "Analyte,Unit of measure")
+    assert "which_columns" in keys(again(draft_of, book, catalogue, other))
+    (first, _second) = decisions.decisions_in(book, catalogue)
+    assert "Parameter; Units; Ours; Theirs" in decisions.said_source(first.lab)
+
+
+def test_a_place_left_out_of_a_file_without_a_lab_is_asked_about_in_the_next(
+    draft_of, book, catalogue
+):
+    text = (
+        "Location,Date collected,Parameter,Result,Unit\n"
+        "Tap,2024-06-05,Arsenic,3,ug/L\nBarn,2024-06-05,Arsenic,12,ug/L\n"
+    )
+    draft = draft_of(text)
+    after = mending.without_sample(draft, 1)
+    decisions.remember(book, decisions.source_of(draft), decisions.decided(draft, after))
+    later = again(draft_of, book, catalogue, text)
+    assert [sample.point_name for sample in later.samples] == ["Tap", "Barn"]
+
+
+def test_what_an_older_book_keeps_for_no_lab_stays_listed_and_decides_nothing(
+    draft_of, book, catalogue
+):
+    book.set_setting("lab_decisions", '{"": {"names": {"frobnium": "zinc"}}}')
+    later = again(draft_of, book, catalogue, TEXT.partition("\n")[2])
+    assert later.samples[0].sample.results[2].parameter == ""
+    (one,) = decisions.decisions_in(book, catalogue)
+    assert "no longer used" in decisions.said_source(one.lab)
+    decisions.remember(book, "Hollin Ridge", decisions.Decisions(order="day first"))
+    assert decisions.remembered(book)[""].names == {"frobnium": "zinc"}
 
 
 def test_a_unit_that_is_printed_is_asked_about_where_it_was_read_as_another_before(
@@ -171,7 +213,7 @@ def test_a_column_that_is_not_the_household_s_water_is_left_aside_the_next_time(
     draft = draft_of(text)
     assert len(draft.samples) == 2
     after = mending.without_sample(draft, 1)
-    decisions.remember(book, decisions.lab_of(draft), decisions.decided(draft, after))
+    decisions.remember(book, decisions.source_of(draft), decisions.decided(draft, after))
     later = again(draft_of, book, catalogue, text)
     assert len(later.samples) == 1
     assert {"2.7", "17"} <= {left.what for left in later.not_taken}

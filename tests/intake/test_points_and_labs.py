@@ -5,6 +5,8 @@ All labs are invented. How labs write them: common practice, no source.
 
 import pytest
 
+from wellbook import intake
+
 TABLE = "Parameter,Result,Unit\nIron,0.31,mg/L\nLead,2,ug/L\n"
 DAY = "Collected,2026-02-18\n"
 
@@ -21,6 +23,24 @@ def test_the_name_of_a_lab_is_no_place_though_a_spring_stands_in_it(draft_of):
     draft = draft_of(f"Cold Spring Environmental,,\n{DAY}{TABLE}")
     assert points(draft) == [""]
     assert labs(draft) == {"Cold Spring Environmental"}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Punto de muestreo,Pozo,Fecha de muestreo,12/02/2024",
+        "Fecha de muestreo,12/02/2024,Punto de muestreo,Pozo",
+        "Sampling point,Well,Date sampled,02/12/2024,Lab,Lindow Testing",
+    ],
+)
+def test_a_place_that_is_a_word_over_a_column_too_is_told_in_a_line_of_pairs(draft_of, line):
+    (place,) = points(draft_of(f"{line}\n,,\n{TABLE}", order=intake.Order.DAY_FIRST))
+    assert place in {"Pozo", "Well"}
+
+
+def test_a_row_of_headings_tells_no_place(draft_of):
+    text = f"Sampling point,Well,Date sampled,Lab\nA7,B2,2024-02-12,Lindow Testing\n,,,\n{TABLE}"
+    assert points(draft_of(text)) == ["A7"]
 
 
 @pytest.mark.parametrize("name", ["Deep Well Drilling", "Spring Pump Services"])

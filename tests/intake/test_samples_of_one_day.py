@@ -107,8 +107,11 @@ def test_words_behind_the_time_do_not_lose_it(draft_of, time):
     assert draft.samples[0].sample.collected.iso()[11:] == "06:10"
 
 
-def test_each_wells_sheet_below_its_name_has_its_own_samples(draft_of):
-    sheet = "{},,\nSample date,Sodium (mg/L),Nitrate-N (mg/L)\n2025-02-18,{},{}\n2026-02-18,20,2\n"
+@pytest.mark.parametrize("word", ["Date tested", "Sample date"])
+def test_each_wells_sheet_below_its_name_has_its_own_samples(draft_of, word):
+    sheet = (
+        f"{{}},,\n{word},Sodium (mg/L),Nitrate-N (mg/L)\n2025-02-18,{{}},{{}}\n2026-02-18,20,2\n"
+    )
     draft = draft_of(
         sheet.format("House well", 44, 2.9) + ",,\n" + sheet.format("Barn well", 118, 9)
     )

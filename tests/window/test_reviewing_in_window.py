@@ -250,7 +250,10 @@ def test_which_columns_are_the_household_s_water_is_asked_and_remembered(opened,
     QTest.mouseClick(shown.keep_button, LEFT)
     assert not shown.isVisible(), shown.bar.text
     kept = json.loads(opened.view.household.book.setting("lab_decisions"))
-    assert kept[""]["columns"] == {"Ours": True, "Theirs": False}
+    assert kept["headings: Parameter; Units; Ours; Theirs"]["columns"] == {
+        "Ours": True,
+        "Theirs": False,
+    }
 
 
 def test_a_point_that_was_chosen_for_a_printed_one_is_offered_the_next_time(opened, sheet, qtbot):

@@ -89,7 +89,7 @@ def decisions(book: Path, number: int | None, **how: Any) -> None:
     """Show what was decided about the files of labs, numbered, and forget one of it."""
     from dataclasses import asdict
 
-    from wellbook.intake.decisions import decisions_in, forget
+    from wellbook.intake.decisions import decisions_in, forget, said_source
 
     with open_book(book, readonly=number is None) as opened:
         found = decisions_in(opened, read_catalogue())
@@ -104,8 +104,7 @@ def decisions(book: Path, number: int | None, **how: Any) -> None:
     if how["as_json"]:
         show({"decisions": [asdict(one) for one in found]})
         return
-    lab = _("no lab named")
-    lines = [f"{place}  {one.lab or lab}: {one.said}" for place, one in enumerate(found, 1)]
+    lines = [f"{n}  {said_source(one.lab)}: {one.said}" for n, one in enumerate(found, 1)]
     show(lines or [_("Nothing was decided about the files of labs yet.")])
 
 

@@ -1,5 +1,7 @@
 """What a person decided about a lab's file, kept in the book and offered at the lab's next file.
 
+Files that name no lab are told apart by the headings of their table; what older books keep for all
+of them together is used no more, for they may be of several labs.
 Nothing is decided unseen: what is used is said in a finding, and can be looked at and forgotten.
 """
 
@@ -7,6 +9,7 @@ import json
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
+from textwrap import shorten
 from typing import Any
 
 from wellbook.book import Book
@@ -21,6 +24,8 @@ from wellbook.water.values.signs import normal_name
 
 SETTING = "lab_decisions"  # of a book: what was decided by lab, as JSON
 _NAMES = "lab_names"  # of older books: names alone
+_LAYOUT = "headings: "  # before the headings of files that name no lab
+_LONGEST = 80  # letters of headings that are shown
 _MOST = 2_000  # decisions that are kept; our own bound
 _LACKING = frozenset({"unknown_unit", "no_unit", "unfit_unit", "no_basis", "two_bases"})
 _Names = Mapping[str, str]
@@ -61,10 +66,21 @@ class Decisions:
         )
 
 
-def lab_of(draft: Draft) -> str:
-    """The lab whose decisions hold for a draft; empty where it names none."""
+def source_of(draft: Draft) -> str:
+    """Whose decisions hold for a draft: its lab, or else its headings; empty where it has none."""
     labs = (sample.sample.lab.strip() for sample in draft.samples)
-    return next(filter(None, labs), "")
+    layout = f"{_LAYOUT}{draft.headings}" if draft.headings else ""
+    return next(filter(None, labs), layout)
+
+
+def said_source(source: str) -> str:
+    """Whose decisions they are, for a person."""
+    if not source:
+        return _("no lab named (no longer used)")
+    if not source.startswith(_LAYOUT):
+        return source
+    words = shorten(source.removeprefix(_LAYOUT), _LONGEST, placeholder=" …")
+    return _("no lab named, columns {headings}").format(headings=words)
 
 
 def decided(before: Draft, after: Draft, *, columns: Mapping[str, bool] | None = None) -> Decisions:
@@ -89,8 +105,8 @@ def decided(before: Draft, after: Draft, *, columns: Mapping[str, bool] | None =
 
 
 def remember(book: Book, lab: str, new: Decisions) -> None:
-    """Keep in the book what was decided about the files of a lab."""
-    if not new.count:
+    """Keep in the book what was decided about the files of a lab, as `source_of` tells it."""
+    if not (lab and new.count):
         return
     known = dict(remembered(book))
     old = next((name for name in known if normal_name(name) == normal_name(lab)), lab)
@@ -104,7 +120,7 @@ class Decision:
     """One thing that was decided about the files of a lab.
 
     Attributes:
-        lab: Its name as printed; empty for files that name none.
+        lab: As `source_of` tells it.
         kind: What was decided: `names`, `units`, `columns`, `points` or `order`.
         key: What the lab prints.
         said: The decision as a sentence.
@@ -161,7 +177,7 @@ def forget(book: Book, decision: Decision) -> None:
 
 
 def remembered(book: Book) -> dict[str, Decisions]:
-    """What was decided, by the lab's name as printed; empty for files that name none."""
+    """What was decided, by `source_of`; empty for what older books keep for no lab."""
     return {lab: Decisions(names=names) for lab, names in _setting(book, _NAMES).items()} | {
         lab: _read(facts) for lab, facts in _setting(book, SETTING).items()
     }
@@ -177,8 +193,8 @@ def _setting(book: Book, key: str) -> dict[str, dict[str, Any]]:
 
 
 def of_lab(book: Book, lab: str) -> Decisions:
-    """What was decided about the files of one lab."""
-    known = remembered(book).items()
+    """What was decided about the files of one lab, as `source_of` tells it."""
+    known = remembered(book).items() if lab else ()
     return next((one for name, one in known if normal_name(name) == normal_name(lab)), Decisions())
 
 
@@ -199,7 +215,7 @@ def read_as_decided(
         if mine:
             text = _("“{heading}” is your water")
             said += [text.format(heading=sample.point_name) for sample in draft.samples]
-    order = of_lab(book, lab_of(draft)).order
+    order = of_lab(book, source_of(draft)).order
     if order and draft.open_order:
         draft = read(Order(order), mine)
         is_month = order == Order.MONTH_FIRST
@@ -218,9 +234,9 @@ def _with_columns(
     heads = {left.column for left in asked.not_taken if left.column}
     for lab, one in remembered(book).items():
         mine = {head: True for head, is_water in one.columns.items() if is_water}
-        if mine and heads <= one.columns.keys():
+        if lab and mine and heads <= one.columns.keys():
             found = read(mine)
-            if normal_name(lab_of(found)) == normal_name(lab):
+            if normal_name(source_of(found)) == normal_name(lab):
                 return found, mine
     return asked, {}
 
@@ -236,26 +252,31 @@ def as_remembered(
         catalogue: The reference data.
         said: What was decided before in reading it, to be said with the rest.
     """
-    known, used = of_lab(book, lab_of(draft)), list(said)
+    known, used = of_lab(book, source_of(draft)), list(said)
     if known.count:
         draft = _without_columns(draft, known, used)
         for place, sample in enumerate(draft.samples):
-            if normal_name(sample.sample.lab) not in {"", normal_name(lab_of(draft))}:
+            if normal_name(sample.sample.lab) not in {"", normal_name(source_of(draft))}:
                 continue  # of another lab in the same file
             for i in range(len(sample.sample.results)):
                 draft = _with_name(draft, (place, i), (known, catalogue), used)
                 draft = _with_unit(draft, (place, i), known, used)
     if not used:
         return draft
-    text = _("As you said of this lab before: {names}.").format(
-        names=", ".join(dict.fromkeys(used))
+    is_named = not source_of(draft).startswith(_LAYOUT)
+    of_lab_said = _("As you said of this lab before: {names}.")
+    text = (
+        of_lab_said if is_named else _("As you said of a file with these columns before: {names}.")
     )
+    text = text.format(names=", ".join(dict.fromkeys(used)))
     finding = Finding("remembered", text, severity=Severity.NOTE)
     return replace(draft, findings=(*draft.findings, finding))
 
 
 def _without_columns(draft: Draft, known: Decisions, used: list[str]) -> Draft:
     not_mine = {normal_name(head) for head, is_water in known.columns.items() if not is_water}
+    if source_of(draft).startswith(_LAYOUT):  # a place in its rows may be another household's
+        not_mine &= {normal_name(head) for head in draft.headings.split("; ")}
     for place in reversed(range(len(draft.samples))):
         head = draft.samples[place].point_name
         if head and normal_name(head) in not_mine:

@@ -63,6 +63,8 @@ class Draft:
         not_taken: Every figure of the file of which no result was made, with place and reason.
         sheets: The cells of the file, to be shown beside what was made of them; a page has none.
         accreditation: The lab's, as the file prints it or a person said; or empty.
+        headings: The words over the columns of its table, by which the layouts of files that name
+            no lab are told apart; empty without any.
     """
 
     source: Path
@@ -71,6 +73,7 @@ class Draft:
     not_taken: tuple[NotTaken, ...] = ()
     sheets: tuple[Sheet, ...] = ()
     accreditation: str = ""
+    headings: str = ""
 
     @property
     def lab(self) -> str:

@@ -59,7 +59,7 @@ from wellbook.intake.samples.file_questions import (
 )
 from wellbook.intake.samples.results import Maker
 from wellbook.intake.samples.samples import Grouping
-from wellbook.intake.tables.layout import is_heading, is_heading_of_page, likeness, tables_in
+from wellbook.intake.tables import layout
 from wellbook.intake.tables.loose_cells import of_no_table
 from wellbook.intake.tables.tables import NotTaken, Table, tell_beside
 from wellbook.intake.words.dates import Order, usual_order
@@ -200,7 +200,7 @@ class _Reader:
         words, count = ([], 0) if is_picture else words_of(content, name, self.told.password)
         if not any(words):
             return (_pictured(content, name, self.watch),)
-        sheet = sheet_of(words, is_heading_of_page)
+        sheet = sheet_of(words, layout.is_heading_of_page)
         if count > most_pages():
             said = _("Only the first {n} of {count} pages were read.")
             finding = Finding("pages", said.format(n=most_pages(), count=count))
@@ -210,7 +210,7 @@ class _Reader:
     def _of_text(self, content: bytes, path: Path, name: str, document: NewDocument) -> Draft:
         """A text of cells or of lines, or else a letter that tells figures in sentences."""
         text = text_tables.decode(content, name)
-        cells = text_tables.with_several_in_cells(text, name, likeness)
+        cells = text_tables.with_several_in_cells(text, name, layout.likeness)
         try:
             draft = self._of_lines(text, path, name, document, cells)
         except Fault as trouble:
@@ -271,7 +271,7 @@ class _Reader:
             if (page.place(line - 1, 0).row, what.lstrip("<≤ ")) not in listed
         ]
         samples = with_doubt(draft.samples, letters.PROSE)
-        return replace(draft, samples=samples, not_taken=(*draft.not_taken, *left))
+        return replace(draft, samples=samples, not_taken=(*draft.not_taken, *left), headings="")
 
     def _of_lines(
         self, text: str, path: Path, name: str, document: NewDocument, quoted: list[Cells]
@@ -284,14 +284,14 @@ class _Reader:
             raise too_many(name)
         written = plain_lines.sheet_of(text[:_START]).rows
         try:
-            rows = text_tables.split(text, name, likeness)
+            rows = text_tables.split(text, name, layout.likeness)
         except Fault:
-            if likeness(written) < 2:  # noqa: PLR2004
+            if layout.likeness(written) < 2:  # noqa: PLR2004
                 raise
             return self._of_sheets((plain_lines.sheet_of(text),), path, name, document)
         cells = Sheet("", rows, has_open_end=not text.endswith(("\n", "\r")))
         order = (lambda: plain_lines.sheet_of(text), lambda: cells)
-        if likeness(written) <= likeness(rows):
+        if layout.likeness(written) <= layout.likeness(rows):
             order = order[::-1]
         try:
             return self._of_sheets((order[0](),), path, name, document)
@@ -326,7 +326,8 @@ class _Reader:
         left = tuple(inside.not_taken(n, name) for name, draft in drafts for n in draft.not_taken)
         sheets = tuple(inside.sheet(s, name) for name, draft in drafts for s in draft.sheets)
         accredited = next(filter(None, (draft.accreditation for _name, draft in drafts)), "")
-        return Draft(path, samples, findings, (*left, *unread), sheets, accredited)
+        headings = "; ".join(dict.fromkeys(filter(None, (one.headings for _n, one in drafts))))
+        return Draft(path, samples, findings, (*left, *unread), sheets, accredited, headings)
 
     def _of_sheets(
         self, sheets: tuple[Sheet, ...], path: Path, name: str, document: NewDocument
@@ -369,13 +370,14 @@ class _Reader:
         left += grouping.not_taken
         accredited, kept = accreditation_in(sheets)
         left += unaccounted(sheets, tables, (samples, left, kept), self.catalogue, self.today)
-        return Draft(path, samples, findings, tuple(left), shown, accredited)
+        heads = layout.heads_of(sheets)
+        return Draft(path, samples, findings, tuple(left), shown, accredited, heads)
 
     def _tables(self, sheets: tuple[Sheet, ...], name: str) -> tuple[list[Table], list[NotTaken]]:
         """All tables of a file; what one sheet doesn't tell of its samples another may."""
         columns = dict(self.told.columns)
         found = [
-            (tables_in(sheet, name, self.catalogue, self.today, columns), sheet)
+            (layout.tables_in(sheet, name, self.catalogue, self.today, columns), sheet)
             for sheet in sheets
             if sheet.rows
         ]
@@ -391,6 +393,6 @@ class _Reader:
 def _pictured(content: bytes, name: str, watch: Watch) -> Sheet:
     """A scan or a photo as a sheet, each of whose figures is asked about."""
     words = words_in_picture(content, name, watch)
-    sheet = sheet_of(words, is_heading, are_pictures=True)
+    sheet = sheet_of(words, layout.is_heading, are_pictures=True)
     text = _("Read from a picture: compare each figure with the page before you keep it.")
     return replace(sheet, findings=(Finding(PICTURED, text),))

@@ -24,6 +24,7 @@ _HUMPS = re.compile(r"(?<=[a-z0-9])(?=[A-Z])|[_.\s-]+")
 # Keys around checks of the lab's own. Common practice, no source.
 _CHECKS = re.compile(
     r"\b(blanks?|q[ac]|qa ?qc|quality (control|assurance)|spike[ds]?|duplicates?|dups?|controls?"
+    r"|replicat\w+|replicas?|parallelproben?|parallelmessungen|splits?|split samples?|rpd"
     r"|surrogates?|lcsd?|msd?|mb|calibrations?|recover(y|ies)|blancos?|blancs?|blind(wert|probe)[en]?"
     r"|duplicad[oa]s?|doublons?|duplicatas?|doppelproben?|control(es)? de calidad|temoins?"
     r"|controles? qualite|kontrollen?|kontrollproben?|qualitatskontrollen?)\b"

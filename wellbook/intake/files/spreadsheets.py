@@ -12,6 +12,7 @@ from typing import Any
 from wellbook.intake.files import number_formats
 from wellbook.intake.files.hidden_parts import Hidden, hidden_in
 from wellbook.intake.files.sheets import Sheet
+from wellbook.intake.files.struck import say_struck
 from wellbook.sandbox import process
 from wellbook.sandbox.process import Parcel, ReadFailed
 from wellbook.support.errors import Fault
@@ -56,7 +57,13 @@ def _with_hidden(found: Iterable[Sheet], unseen: Mapping[str, Hidden]) -> Iterat
     for one in found:
         own = unseen.get(one.name, Hidden())
         rows, columns, struck = map(frozenset, (own.rows, own.columns, own.struck))
-        yield replace(one, hidden=rows, hidden_columns=columns, struck=struck)
+        out = []
+        for (row, column), (left, text) in own.parts.items():
+            if row <= len(one.rows) and column <= len(one.rows[row - 1]):
+                one.rows[row - 1][column - 1] = left
+                out.append(text)
+        findings = (*one.findings, *say_struck(out))
+        yield replace(one, findings=findings, hidden=rows, hidden_columns=columns, struck=struck)
 
 
 def _is_zip(content: bytes) -> bool:

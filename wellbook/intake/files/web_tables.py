@@ -1,15 +1,19 @@
 """Tables and lines of a web page, which labs also save under a spreadsheet's name."""
 
+import re
 from html.parser import HTMLParser
 
 from wellbook.intake.files.plain_lines import pair_of
 from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.intake.files.struck import say_struck, without_struck
 
 _MOST_SPAN = 100  # columns that one cell may take
 _HIDDEN = {"script", "style", "head", "title", "noscript", "template"}
 _BREAKS = {"p", "div", "br", "li", "h1", "h2", "h3", "h4", "h5", "h6", "tr", "table", "dt", "dd",
            "section", "article", "hr", "pre"}  # fmt: skip
 _STRIKES = {"s", "strike", "del"}
+_RULE = re.compile(r"([^{}]*)\{[^{}]*line-through[^{}]*\}")
+_CLASS = re.compile(r"\.([\w-]+)")
 _OF_TABLES = ("tr", "td", "th")  # whose end may be left out
 
 
@@ -19,7 +23,8 @@ def sheets(text: str) -> tuple[Sheet, ...]:
     page.feed(text)
     page.close()
     lines = tuple(Line(number) for number in range(1, len(page.rows) + 1))
-    return (Sheet("", page.rows, lines=lines, struck=frozenset(page.struck)),)
+    struck = frozenset(page.struck)
+    return (Sheet("", page.rows, say_struck(page.out), lines=lines, struck=struck),)
 
 
 class _Page(HTMLParser):
@@ -29,26 +34,34 @@ class _Page(HTMLParser):
         super().__init__(convert_charrefs=True)
         self.rows: list[Cells] = []
         self._row: Cells | None = None
-        self._said: list[str] = []
+        self._said: list[tuple[str, bool]] = []  # pieces, and whether each is struck through
         self._span = 1
         self._hidden = 0
         self._in_cell = False
         self._term = ""
         self.struck: set[int] = set()
+        self.out: list[str] = []  # what is struck out beside something else
+        self._striking: set[str] = set()  # classes
+        self._is_style = False
         self._strike = ""  # the tag within which all is struck through
         self._depth = 0  # of tags of that name
 
-    def _begin_strike(self, tag: str, style: str) -> None:
+    def _begin_strike(self, tag: str, told: dict[str, str | None]) -> None:
         is_next = tag == "tr" or (tag in _OF_TABLES and self._strike != "tr")
         if is_next and self._strike in _OF_TABLES:
             self._strike = ""  # its end was left out
         if self._strike:
             self._depth += tag == self._strike
-        elif tag in _STRIKES or "line-through" in style:
+        elif (
+            tag in _STRIKES
+            or "line-through" in (told.get("style") or "")
+            or not self._striking.isdisjoint((told.get("class") or "").split())
+        ):
             self._strike, self._depth = tag, 1
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self._begin_strike(tag, dict(attrs).get("style") or "")
+        self._begin_strike(tag, dict(attrs))
+        self._is_style = tag == "style"
         if tag in _HIDDEN:
             self._hidden += 1
         elif tag == "tr":
@@ -65,9 +78,17 @@ class _Page(HTMLParser):
         elif tag in _BREAKS and not self._in_cell:
             self.end_line(is_term=tag == "dd")
         elif tag in _BREAKS:
-            self._said.append(" ")
+            self._said.append((" ", False))
+
+    def _text(self) -> str:
+        """What was said since the last time."""
+        left, out = without_struck(self._said)
+        self.out += [out] if out else []
+        self._said = []
+        return " ".join(left.split())
 
     def handle_endtag(self, tag: str) -> None:
+        self._is_style = False
         if tag == self._strike:
             self._depth -= 1
             self._strike = tag if self._depth else ""
@@ -81,8 +102,12 @@ class _Page(HTMLParser):
             self.end_line(is_term=tag == "dt")
 
     def handle_data(self, data: str) -> None:
-        if not self._hidden:
-            self._said.append(data)
+        if self._is_style:  # of a list of selectors the last class is what the rule is for
+            lists = (found[1].split(",") for found in _RULE.finditer(data))
+            classes = (_CLASS.findall(one) for selectors in lists for one in selectors)
+            self._striking.update(names[-1] for names in classes if names)
+        elif not self._hidden:
+            self._said.append((data, bool(self._strike)))
             if self._strike and data.strip():
                 self.struck.add(len(self.rows) + 1)
 
@@ -94,8 +119,7 @@ class _Page(HTMLParser):
         """
         if self._in_cell:
             return
-        text = " ".join("".join(self._said).split())
-        self._said = []
+        text = self._text()
         if is_term and text:
             self._take_term()
             self._term = text
@@ -119,9 +143,8 @@ class _Page(HTMLParser):
     def _end_cell(self) -> None:
         if not self._in_cell or self._row is None:
             return
-        text = " ".join("".join(self._said).split())
-        self._row += [text, *[""] * (self._span - 1)]
-        self._said, self._in_cell, self._span = [], False, 1
+        self._row += [self._text(), *[""] * (self._span - 1)]
+        self._in_cell, self._span = False, 1
 
     def _end_row(self) -> None:
         self._end_cell()

@@ -6,6 +6,7 @@ from xml.etree import ElementTree as ET
 from wellbook.intake.files import archives
 from wellbook.intake.files.plain_lines import cells_of
 from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.intake.files.struck import say_struck, without_struck
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 
@@ -32,36 +33,49 @@ def sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
             )
         ) from None
     body = root.find(f"{_W}body")
-    found = list(_rows(body)) if body is not None else []
+    out: list[str] = []
+    found = list(_rows(body, out)) if body is not None else []
     lines = tuple(Line(number) for number in range(1, len(found) + 1))
     struck = frozenset(n for n, (_row, is_struck) in enumerate(found, 1) if is_struck)
-    return (Sheet("", [row for row, _is_struck in found], lines=lines, struck=struck),)
+    rows = [row for row, _is_struck in found]
+    return (Sheet("", rows, say_struck(out), lines=lines, struck=struck),)
 
 
-def _rows(body: ET.Element) -> Iterator[tuple[Cells, bool]]:
+def _rows(body: ET.Element, out: list[str]) -> Iterator[tuple[Cells, bool]]:
+    """Rows, and whether something in each is struck through; what is struck out goes to `out`."""
     for part in body:
         if part.tag == f"{_W}p":
-            yield cells_of(_text(part)), _is_struck(part)
+            yield cells_of(_left(part, out) or _text(part)), any(map(_is_struck, _runs(part)))
         elif part.tag == f"{_W}tbl":
             for row in part.iter(f"{_W}tr"):
-                yield list(_cells(row)), _is_struck(row)
+                yield list(_cells(row, out)), any(map(_is_struck, _runs(row)))
             yield [], False
 
 
-def _is_struck(part: ET.Element) -> bool:
-    """Whether a text in a row or a paragraph is struck through (17.3.2.37 strike, .9 dstrike)."""
-    for run in part.iter(f"{_W}r"):
-        marks = [
-            one for name in ("strike", "dstrike") for one in run.findall(f"{_W}rPr/{_W}{name}")
-        ]
-        if any(one.get(f"{_W}val") not in {"0", "false"} for one in marks) and _text(run):
-            return True
-    return False
+def _runs(part: ET.Element) -> Iterator[ET.Element]:
+    return part.iter(f"{_W}r")
 
 
-def _cells(row: ET.Element) -> Iterator[str]:
+def _is_struck(run: ET.Element) -> bool:
+    """Whether the text of a run is struck through (17.3.2.37 strike, .9 dstrike)."""
+    marks = [one for name in ("strike", "dstrike") for one in run.findall(f"{_W}rPr/{_W}{name}")]
+    return any(one.get(f"{_W}val") not in {"0", "false"} for one in marks) and bool(_text(run))
+
+
+def _left(part: ET.Element, out: list[str]) -> str:
+    """What is left of a cell or a paragraph beside what is struck out; empty if nothing is."""
+    pieces: list[tuple[str, bool]] = []
+    for paragraph in part.iter(f"{_W}p"):
+        pieces += [(_said(run), _is_struck(run)) for run in _runs(paragraph)] + [(" ", False)]
+    left, struck = without_struck(pieces)
+    out += [struck] if struck else []
+    return left if struck else ""
+
+
+def _cells(row: ET.Element, out: list[str]) -> Iterator[str]:
     for cell in row.findall(f"{_W}tc"):
-        yield " ".join(filter(None, (_text(paragraph) for paragraph in cell.iter(f"{_W}p"))))
+        texts = (_text(paragraph) for paragraph in cell.iter(f"{_W}p"))
+        yield _left(cell, out) or " ".join(filter(None, texts))
         span = cell.find(f"{_W}tcPr/{_W}gridSpan")
         wide = span.get(f"{_W}val", "1") if span is not None else "1"
         for _unused in range(min(int(wide), _MOST_SPAN) - 1 if wide.isdigit() else 0):
@@ -69,10 +83,14 @@ def _cells(row: ET.Element) -> Iterator[str]:
 
 
 def _text(paragraph: ET.Element) -> str:
+    return _said(paragraph).strip()
+
+
+def _said(paragraph: ET.Element) -> str:
     said = []
     for part in paragraph.iter():
         if part.tag == f"{_W}t":
             said.append(part.text or "")
         elif part.tag in {f"{_W}tab", f"{_W}br"}:
             said.append("  ")
-    return "".join(said).strip()
+    return "".join(said)

@@ -65,6 +65,9 @@ class _Bucket:
     marks: list[Mark] = field(default_factory=list)
 
 
+_Found = tuple[_Bucket | Trouble, str, list[Trouble]]
+
+
 class _Rows:
     """Makes results from the rows of one table; rows that say the same share one result."""
 
@@ -142,8 +145,8 @@ class Grouping:
         """Take in all rows of a table. Rows that say the same share one result."""
         sample_roles, of_sample = _getter(table, ROLES)
         rows = _Rows(table, self.maker)
-        near: dict[_Key, tuple[_Bucket | Trouble, str]] = {}
-        last: tuple[_Bucket | Trouble, str] | None = None
+        near: dict[_Key, _Found] = {}
+        last: _Found | None = None
         guesses = (("guessed_column", table.guessed), ("some_date", table.is_day_guessed))
         doubts = tuple(key for key, is_guessed in guesses if is_guessed)
         asked = open_kind(table.facts, table.columns, table.kind_below) if table.rows else None
@@ -161,9 +164,9 @@ class Grouping:
                 if last and not told:
                     found = last  # a row that leaves all of this blank goes with the one above
                 else:
-                    found = near[where] = self._bucket(told, table, at)
+                    found = near[where] = self._bucket(told, table)
             last = found
-            bucket, own_lab = found
+            bucket, own_lab, odd = found
             what = rows.made(row)
             if amended or others:
                 said = [i for i in amended if row[i:] and any(map(str.isdigit, row[i]))]
@@ -176,6 +179,9 @@ class Grouping:
             if what.result is None or isinstance(bucket, Trouble):
                 self._leave_out(table, at, aside or next(iter(what.troubles), None))
                 continue
+            if odd:
+                self._tell(table, at, odd)
+                odd.clear()
             bucket.results.append(replace(what.result, lab=own_lab) if own_lab else what.result)
             open_ones = (*doubts, *bucket.doubts, *what.doubts)
             bucket.marks.append(Mark(table.place(at), open_ones))
@@ -219,13 +225,14 @@ class Grouping:
         bucket.marks[place] = Mark(mark.place, (*mark.doubts, trouble.key))
         self.log.add(trouble, mark.place.page or mark.place.sheet, mark.place.row)
 
-    def _bucket(
-        self, told: Mapping[Role, str], table: Table, at: int
-    ) -> tuple[_Bucket | Trouble, str]:
-        """The sample of a row, or why it is none, and the row's lab where it is not the sample's."""  # noqa: E501
+    def _bucket(self, told: Mapping[Role, str], table: Table) -> _Found:
+        """The sample of a row, or why it is none, and the row's lab where it is not the sample's.
+
+        What is odd about the sample is told with its first result.
+        """
         check = other_sheet(table.source.name) or other_sample({**table.facts, **told})
         if check:
-            return check, ""
+            return check, "", []
         collected, troubles = self.days.collected(told, table.facts)
         cells = {**table.facts, **told}
         received, more = self.days.read(
@@ -237,7 +244,7 @@ class Grouping:
         reported, even_more = self.days.read(
             cells.get(Role.REPORTED, ""), what=N_("day of the report")
         )
-        self._tell(table, at, (*troubles, *more, *even_more))
+        odd = [*troubles, *more, *even_more]
         point = _first(cells, Role.POINT, Role.CLIENT_NUMBER, Role.WELL) or _place_in_number(cells)
         lab_number = _first(cells, Role.NUMBER, Role.REPORT_NUMBER)
         named = (cells.get(role, "") for role in (Role.POINT, Role.CLIENT_NUMBER, Role.WELL))
@@ -258,10 +265,10 @@ class Grouping:
                 "draw": draw,
             }
             asked = open_sample(cells)
-            self._tell(table, at, filter(None, (asked,)))
+            odd += [asked] if asked else []
             found = self._buckets[key] = _Bucket(point, facts, (asked.key,) if asked else ())
         lab = cells.get(Role.LAB, "")
-        return found, "" if lab == found.facts["lab"] else lab
+        return found, "" if lab == found.facts["lab"] else lab, odd
 
 
 def _asked(made: Made, said: Iterable[str]) -> Made:

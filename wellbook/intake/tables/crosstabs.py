@@ -93,7 +93,7 @@ def _headings(sheet: Sheet, catalogue: Catalogue) -> list[int]:
     return [
         index
         for index in rows_of_words(sheet.rows)
-        if role_of(at(sheet.rows[index], 0)) in {Role.DATE, Role.SOME_DATE}
+        if with_a_day(roles_of(sheet.rows[index]))[:1] in ([Role.DATE], [Role.SOME_DATE])
         and any(is_parameter(cell, catalogue) for cell in sheet.rows[index][1:])
     ]
 

@@ -23,6 +23,7 @@ from wellbook.intake.tables.reshaped import (
     with_labels_above,
     with_names_down,
     with_whole_days,
+    with_whole_places,
 )
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
@@ -55,6 +56,23 @@ def likeness(rows: Sequence[Cells]) -> int:
     return max((len(told(roles_of(row))) for row in rows[:_TOP]), default=0)
 
 
+def heads_of(sheets: Sequence[Sheet]) -> str:
+    """The words of the best heading row of some sheets, without days; empty if there is none."""
+    best: tuple[bool, int, int] = (False, 0, 0)
+    said: Cells = []
+    for row in (row for sheet in sheets for row in sheet.rows[:_TOP]):
+        words = told(roles_of(row))
+        cells = [cell.strip() for cell in row if cell.strip() and not _is_day(cell)]
+        rank = (bool(words & _SUBJECTS), len(words), len(cells))
+        if words and len(cells) > 1 and rank > best and not any(map(_is_number, cells)):
+            best, said = rank, cells
+    return "; ".join(said)
+
+
+def _is_number(text: str) -> bool:
+    return is_reading(text) and any(map(str.isdigit, text))
+
+
 def tables_in(
     sheet: Sheet,
     name: str,
@@ -74,7 +92,7 @@ def tables_in(
     Raises:
         Fault: A row has more cells than its table, or the last row is cut off.
     """
-    sheet = with_titles(with_dittos(sheet), catalogue)
+    sheet = with_titles(with_dittos(with_whole_places(sheet)), catalogue)
     sheet = with_days_spread(with_days_of_results(with_records(with_whole_days(sheet))))
     sheet = with_names_down(with_cards(with_labels_above(sheet), catalogue), catalogue)
     blocks = blocks_of(sheet, catalogue, today)

@@ -115,6 +115,31 @@ def with_labels_above(sheet: Sheet) -> Sheet:
     return replace(sheet, rows=rows, lines=tuple(lines))
 
 
+def with_whole_places(sheet: Sheet) -> Sheet:
+    """The sheet of a page with the first line of places of two lines put into their row.
+
+    Such as `Outdoor` and `Kitchen` above a row of `Sampling point`, `tap` and `tap`.
+    """
+    if not sheet.is_paper:
+        return sheet
+    rows = list(sheet.rows)
+    for index in range(1, len(rows)):
+        above, row = rows[index - 1], rows[index]
+        told = [i for i in range(len(above)) if at(above, i)]
+        if not told or at(above, 0) or role_of(at(row, 0)) is not Role.POINT:
+            continue
+        is_one = sheet.line(index).page == sheet.line(index - 1).page
+        own = [i for i in range(1, len(row)) if at(row, i)]
+        if is_one and len(own) > 1 and set(told) <= set(own) and not _has_digit(above):
+            rows[index] = [f"{at(above, i)} {cell}".strip() for i, cell in enumerate(row)]
+            rows[index - 1] = []
+    return replace(sheet, rows=rows)
+
+
+def _has_digit(row: Cells) -> bool:
+    return any(map(str.isdigit, "".join(row)))
+
+
 def with_cards(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     """The sheet with names above lines such as `Result: 0.3 mg/L` turned into a table."""
     if not any(role_of(first) is Role.RESULT for first in {row[0] for row in sheet.rows if row}):

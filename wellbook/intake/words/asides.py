@@ -127,7 +127,7 @@ def is_care(name: str) -> bool:
 
 def aside(heading: str) -> str:
     """What kind of other figures a heading promises; empty if none."""
-    words = folded(heading)
+    words = folded(heading).replace("_", " ")
     return next((what for what, pattern in _ASIDES if pattern.search(words)), "")
 
 

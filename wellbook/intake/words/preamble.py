@@ -198,7 +198,7 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     if not colon and role is Role.POINT and not _PLACE_HEADING.search(key):
         return None, "", 1  # the name of a place, not a heading over one
     is_check = role in OF_A_KIND and bool(section([after]))  # such as `QC`, a heading elsewhere
-    is_value = bool(colon) or len(cells) == 2  # noqa: PLR2004  a word and what it tells
+    is_value = bool(colon) or _are_pairs(cells)
     if (
         not after
         or after.endswith(":")
@@ -206,6 +206,15 @@ def _fact(cells: list[str], index: int) -> tuple[Role | None, str, int]:
     ):
         return role if colon else None, "", 1
     return role, after, 2
+
+
+def _are_pairs(cells: list[str]) -> bool:
+    """Whether a row is a word and what it tells, or several of these, one of which is a figure."""
+    words, values = cells[::2], cells[1::2]
+    if len(cells) == 2:  # noqa: PLR2004
+        return True
+    are_words = len(words) == len(values) and all(map(role_of, words))
+    return are_words and any(map(str.isdigit, "".join(values)))
 
 
 def _is_word(text: str, role: Role | None, *, is_value: bool) -> bool:

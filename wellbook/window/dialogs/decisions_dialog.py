@@ -5,7 +5,13 @@ from collections.abc import Callable
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialogButtonBox, QPushButton, QWidget
 
-from wellbook.intake.decisions import Decision, decisions_in, forget, of_lab
+from wellbook.intake.decisions import (
+    Decision,
+    decisions_in,
+    forget,
+    of_lab,
+    said_source,
+)
 from wellbook.support.translation import _
 from wellbook.water.values.signs import normal_name
 from wellbook.window.common.household import Household
@@ -35,7 +41,7 @@ def section(household: Household, lab: str | None = None) -> Section:
             "same lab, and said there."
         ),
         (
-            Column(_("Lab"), lambda row: row.lab or _("no lab named")),
+            Column(_("Lab"), lambda row: said_source(row.lab)),
             Column(_("What you said"), lambda row: row.said),
         ),
         decisions,
@@ -89,7 +95,7 @@ class BeforeButton(QPushButton):
         self.clicked.connect(self._on_clicked)
 
     def show_lab(self, lab: str) -> None:
-        """Show it for the files of a lab; empty for files that name none."""
+        """Show it for the files of a lab, as `decisions.source_of` tells it."""
         self._lab = lab
         self.setVisible(bool(of_lab(self._household.book, lab).count))
 

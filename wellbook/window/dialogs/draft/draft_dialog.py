@@ -17,7 +17,7 @@ from wellbook.intake import (
     review,
     store,
 )
-from wellbook.intake.decisions import Decisions, decided, lab_of, of_lab, remember
+from wellbook.intake.decisions import Decisions, decided, of_lab, remember, source_of
 from wellbook.intake.draft import Stored
 from wellbook.intake.fate import Fate, Outcome, complete, met_in
 from wellbook.intake.said import completed_words, said_taken
@@ -70,7 +70,7 @@ class DraftDialog(EntryDialog):
         self.places = DraftPlaces(
             household,
             [one.point_name for one in draft.samples],
-            of_lab(household.book, lab_of(draft)).points,
+            of_lab(household.book, source_of(draft)).points,
         )
         self._changes = DraftChanges(household, self.places)
         self.page = DraftPage(household.catalogue, source, self.places, draft)
@@ -119,7 +119,7 @@ class DraftDialog(EntryDialog):
     def _show(self, draft: Draft) -> None:
         self.draft = draft
         self.taken.setText(said_taken(draft))
-        self.before.show_lab(lab_of(draft))
+        self.before.show_lab(source_of(self._read))
         self.page.show_findings(self._lines())
         self.samples_model.show(sample_lines(draft))
         self.page.fit_samples(len(draft.samples))
@@ -334,7 +334,7 @@ class DraftDialog(EntryDialog):
         if self._adding is not None:
             placed, met, well = self._adding
             n = complete(placed, met, self._household.book, well=well)
-            remember(self._household.book, lab_of(self.draft), self._decisions())
+            remember(self._household.book, source_of(self._read), self._decisions())
             self.kept.emit(completed_words(n, met.corrects))
             self.done(self.DialogCode.Accepted)
 
@@ -348,7 +348,7 @@ class DraftDialog(EntryDialog):
             raise Fault(_("Decide what is asked, or tick that it is left as it stands."))
         self._adding = None
         placed, well = self.places.placed(self.draft)
-        book, again, lab = self._household.book, self._again, lab_of(self.draft)
+        book, again, lab = self._household.book, self._again, source_of(self._read)
         told, decisions = self.told, self._decisions()
         outside = self._changes.outside(self.draft)
 
