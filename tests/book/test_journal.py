@@ -70,6 +70,7 @@ WRITES = {
     "set_settings": lambda b: b.set_settings({"interval": "12"}),
     "complete_sample": lambda b: b.complete_sample(1, SAMPLE),
     "set_prices": lambda b: b.set_prices("Brook Lab", [PRICE]),
+    "remove_document": lambda b: b.remove_document(b.documents()[0]),
     "undo": lambda b: b.undo(),
     "redo": lambda b: b.redo(),
 }

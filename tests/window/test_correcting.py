@@ -2,11 +2,14 @@
 
 import sqlite3
 from datetime import date, time
+from decimal import Decimal
 
 import pytest
 
+from wellbook.book.rows import NewDocument, NewResult, NewSample
 from wellbook.support.errors import Fault
 from wellbook.water.values.local_time import LocalTime
+from wellbook.water.values.readings import Kind, Reading
 from wellbook.window.common.typed_days import (
     read_day,
     read_drawn,
@@ -71,6 +74,26 @@ def test_a_reading_opened_and_kept_as_it_is_changes_nothing(opened, tests):
     assert book.results(with_struck=True) == kept
 
 
+def test_a_reading_that_was_left_out_is_added_to_its_test_with_a_reason(opened, tests):
+    book, test = opened.view.household.book, tests.sample
+    before = book.results(sample=test.id)
+    tests.add_button.click()
+    dialog = opened.view.book_actions.dialog
+    dialog.line.parameter.setCurrentText("Bromide")
+    dialog.accept()
+    assert dialog.bar.text == "Enter a parameter and a result as printed."
+    dialog.line.result.setText("0.05")
+    dialog.accept()
+    assert "with a reason" in dialog.bar.text
+    dialog.reason.setPlainText("The second page of the report")
+    dialog.accept()
+    (added,) = [one for one in book.results(sample=test.id) if one not in before]
+    assert (added.parameter, added.reading.text, added.reading.unit) == ("bromide", "0.05", "mg/L")
+    assert added.collected == test.collected
+    assert opened.bar.text == "The reading is kept: Bromide 0.05 mg/L."
+    assert [sample.id for sample in book.samples()].count(test.id) == 1
+
+
 def test_the_facts_of_a_test_are_corrected_with_a_reason(opened, tests):
     before = tests.sample
     tests.correct_button.click()
@@ -89,6 +112,33 @@ def test_the_facts_of_a_test_are_corrected_with_a_reason(opened, tests):
         before.purpose,
         before.standing,
     )
+
+
+def test_a_test_is_not_put_on_a_day_that_lies_ahead(opened, tests):
+    before = tests.sample
+    tests.correct_button.click()
+    dialog = opened.view.book_actions.dialog
+    dialog.fields["collected"].setText("2027-03-02")
+    dialog.fields["reason"].setPlainText("Wrong year on the form")
+    dialog.accept()
+    assert "lies ahead: type the day on which it was drawn" in dialog.bar.text
+    assert opened.view.household.book.sample(before.id) == before
+    dialog.discard()
+
+
+def test_a_slip_in_a_correction_is_asked_about_once(opened, tests):
+    before = pick_reading(tests, "Nitrate")
+    assert before.reading.text == "9.20"
+    tests.reading_button.click()
+    dialog = opened.view.book_actions.dialog
+    dialog.line.result.setText("0.920")  # a point in the wrong place hides what is close to a limit
+    dialog.reason.setPlainText("Misread")
+    dialog.accept()
+    book = opened.view.household.book
+    assert "is 6.5 times lower than" in dialog.bar.text
+    assert before in book.results()
+    dialog.accept()
+    assert next(r for r in book.results() if r.id == before.id).reading.text == "0.920"
 
 
 def test_a_test_kept_as_it_is_changes_nothing(opened, tests):
@@ -120,6 +170,42 @@ def test_a_document_is_added_to_a_test_and_verified(opened, tests, answers, tmp_
     tests.documents.verify_button.click()
     assert "bottle.jpg" in opened.bar.text
     assert "damaged" in opened.bar.text
+
+
+def test_a_document_that_was_added_by_mistake_is_taken_out_and_comes_back(
+    opened, tests, answers, tmp_path
+):
+    book, box = opened.view.household.book, tests.documents
+    before = [one.name for one in book.documents()]
+    letter = tmp_path / "clinic.jpg"
+    letter.write_bytes(b"\xff\xd8 a letter")
+    answers.paths = [letter]
+    box.add_button.click()
+    box.list.setCurrentRow(box.list.count() - 1)
+    box.remove_button.click()
+    assert [one.name for one in book.documents()] == before
+    assert opened.bar.text.startswith("clinic.jpg is taken out: no list and no packet has it")
+    opened.do("undo")
+    assert opened.bar.text == "Undone: document taken out (clinic.jpg)."
+    assert [one.name for one in book.documents()] == [*before, "clinic.jpg"]
+    assert book.content(book.documents()[-1].id) == b"\xff\xd8 a letter"
+
+
+def test_a_report_stays_beside_the_readings_that_were_taken_from_it(opened, tests):
+    book, box = opened.view.household.book, tests.documents
+    iron = NewResult(
+        "iron", "Iron", Reading("0.3", Kind.NUMBER, Decimal("0.3"), "mg/L"), place="page 1; line 7"
+    )
+    scans = [NewDocument(name, "image/jpeg", name.encode()) for name in ("a.jpg", "b.jpg")]
+    read = NewSample(1, LocalTime(date(2026, 5, 4)), results=(iron,), documents=tuple(scans))
+    number = book.add_sample(read)
+    opened.view.refresh()
+    tests.show_test(number)
+    box.remove_button.click()
+    assert "1 reading was taken from a.jpg, so it stays beside it." in opened.bar.text
+    box.list.setCurrentRow(1)
+    box.remove_button.click()
+    assert [one.name for one in book.documents(sample=number)] == ["a.jpg"]
 
 
 def test_a_scan_of_60_mb_is_refused_before_it_is_read(opened, tests, answers, tmp_path):

@@ -26,6 +26,7 @@ from wellbook.book.changes import (
     set_prices,
 )
 from wellbook.book.rows import (
+    Document,
     InspectionAnswer,
     NewDocument,
     NewResult,
@@ -38,6 +39,7 @@ from wellbook.book.samples import (
     add_sample,
     attach,
     complete_sample,
+    detach,
     lab_number,
     no_longer_awaited,
     result_row,
@@ -293,6 +295,12 @@ class Book(OpenBook):
             )
             writer.note("add a document")
         return number
+
+    def remove_document(self, document: Document) -> None:
+        """Take a document away from its sample or well; its bytes stay, for `undo`."""
+        with self._writing(blind=False) as writer:
+            detach(writer, document)
+            writer.note("remove a document")
 
     def strike_sample(self, number: int, reason: str) -> None:
         """Mark a sample as not to be counted; it stays in the book with the reason."""

@@ -7,7 +7,7 @@ from functools import lru_cache
 from json.encoder import encode_basestring as _quoted
 from typing import cast
 
-from wellbook.book.rows import NewDocument, NewResult, NewSample
+from wellbook.book.rows import Document, NewDocument, NewResult, NewSample
 from wellbook.book.writer import Row, Value, Writer, told
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -201,6 +201,18 @@ def attach(
     if not held:
         _attachment(writer, number, sample=sample, well=well, event=event)
     return number
+
+
+def detach(writer: Writer, document: Document) -> None:
+    """Take a document away from what it is tied to; one that is tied to nothing else goes."""
+    rows, number = writer.connection.execute, document.id
+    (tie,) = rows(
+        "SELECT id FROM attachment WHERE document = ? AND sample IS ? AND well IS ? AND event IS ?",
+        (number, document.sample, document.well, document.event),
+    ).fetchone()
+    writer.remove("attachment", tie)
+    if not rows("SELECT 1 FROM attachment WHERE document = ?", (number,)).fetchone():
+        writer.remove("document", number)
 
 
 def _attachment(

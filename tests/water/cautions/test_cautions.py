@@ -174,6 +174,19 @@ def test_coliform_is_not_told_mildly_unless_e_coli_was_looked_for_in_vain(key, t
     assert MILD not in words(said(coliform, earlier))
 
 
+def test_what_is_over_for_taste_alone_still_names_those_whom_it_harms():
+    """Manganese 0.05 mg/L (40 CFR 143.3) and 100 µg/L for infants (Minnesota Department of
+    Health)."""
+    (said_to,) = {one.text for one in CAUTIONS.people if "manganese" in one.parameters}
+    for people in ((), ("infant",)):
+        advised = said(result("manganese", "0.10", "mg/L"), people=people)
+        assert said_to in words(advised)
+        assert "not of health" not in words(advised)
+        assert [one.urgent for one in advised] == [bool(people)]
+        assert [one.people for one in advised] == [people], "private only where somebody is ticked"
+    assert words(said(result("manganese", "0.09", "mg/L"))) == CAUTIONS.taste
+
+
 @pytest.mark.parametrize(
     ("key", "tasted", "near"),
     [("copper", "1.02", "1.29"), ("sulfate", "300", "490"), ("manganese", "0.06", "0.29")],

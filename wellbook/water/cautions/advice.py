@@ -132,7 +132,9 @@ def _text(group: Group, cautions: Cautions, sample: Mapping[Judged, Finding]) ->
         return caution.adopted or caution.over
     if sign is Finding.TASTE:
         near = cautions.clashes["taste_and_near"] if any(map(is_near, ones)) else ""
-        usual = caution.taste or ("" if near else caution.over and cautions.taste)
+        figures = [said for said in cautions.people if said.start is not None]
+        is_told = near or any(reaches(one, said, sign) for said in figures for one in ones)
+        usual = caution.taste or ("" if is_told else caution.over and cautions.taste)
         return " ".join(filter(None, (usual, near, found)))
     return found
 
@@ -174,12 +176,25 @@ def _advice(
 def _of_people(
     found: dict[Judged, Finding], cautions: Cautions, people: Sequence[str]
 ) -> Iterable[Advice]:
+    """What is said to people of the house; to others, where it would be called taste alone."""
     for said in cautions.people:
         meant = tuple(who for who in people if who in said.who)
         ones = tuple(one for one, sign in found.items() if reaches(one, said, sign))
-        if meant and ones:
-            text = CautionText(said.text, people=meant, is_to_people=True)
-            yield Advice(_names(ones), (text,), True, said.source, meant)  # noqa: FBT003
+        if not meant:
+            is_figure = said.start is not None  # what any trace does is asked of the house alone
+            ones = tuple(
+                one for one in ones if is_figure and _is_plain_taste(one, found[one], cautions)
+            )
+        if ones:
+            text = CautionText(said.text, people=meant or said.who, is_to_people=True)
+            worst = max(found[one] for one in ones)
+            yield Advice(_names(ones), (text,), bool(meant), said.source, meant, worst)
+
+
+def _is_plain_taste(one: Judged, sign: Finding, cautions: Cautions) -> bool:
+    """Whether only a level of taste is passed, of which the parameter's table has no own words."""
+    caution = cautions.of.get(one.parameter.key)
+    return sign is Finding.TASTE and (caution is None or not caution.taste)
 
 
 def _of_boiling(boiled: Drinking, cautions: Cautions, groups: Sequence[Group]) -> Advice:

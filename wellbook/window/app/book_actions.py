@@ -291,9 +291,9 @@ class BookActions(QObject):
 
     def correct(self, sample: Sample) -> None:
         """Correct the facts of a test, with a reason."""
-        from wellbook.window.dialogs.correct_dialogs import correct_sample
+        from wellbook.window.dialogs.correct_dialogs import CorrectSampleDialog
 
-        self.enter(correct_sample(self._household, sample, self._window))
+        self.enter(CorrectSampleDialog(self._household, sample, self._window))
 
     def correct_reading(self, sample: Sample, result: "Result") -> None:
         """Correct a reading, with a reason."""

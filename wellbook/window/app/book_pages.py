@@ -13,6 +13,7 @@ from wellbook.support.translation import _, pgettext
 from wellbook.window.widgets.layouts import lock
 
 if TYPE_CHECKING:
+    from wellbook.book.rows import Sample
     from wellbook.water.values.results import Result
     from wellbook.window.app.book_view import BookView
 
@@ -114,9 +115,17 @@ def _tests(view: "BookView") -> Made:
     )
     page.correct_wanted.connect(view.book_actions.correct)
     page.correct_reading_wanted.connect(view.book_actions.correct_reading)
+    page.add_reading_wanted.connect(partial(_add_reading, view))
     page.documents.kept.connect(view.book_actions.say_kept)
     page.report_wanted.connect(lambda result: _show_report(view, result))
     return Made(page, page.refresh, page.clean_up)
+
+
+def _add_reading(view: "BookView", sample: "Sample") -> None:
+    """Add a reading that was left out of a test, with a reason."""
+    from wellbook.window.dialogs.correct_dialogs import AddResultDialog
+
+    view.book_actions.enter(AddResultDialog(view.household, sample, view.window()))
 
 
 def _show_origin(view: "BookView", result: "Result") -> None:

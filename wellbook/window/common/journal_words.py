@@ -18,7 +18,7 @@ from wellbook.wording import vocabulary
 Row = Mapping[str, Any]
 _NOTHING = ("", None)
 # Told by the row they hang on, or by what else the write says.
-_WITH_ANOTHER_ROW = ("attachment", "inspection_answer", "upkeep_interval")
+_WITH_ANOTHER_ROW = ("inspection_answer", "upkeep_interval")
 _MENU_LETTERS = 70
 _KEPT_AS_KEYS = {
     "construction": vocabulary.log_item,
@@ -46,6 +46,7 @@ def action_words(action: str) -> str:
         "correct a result": _("reading corrected"),
         "take in a packet": _("packet taken in"),
         "add a document": _("document added"),
+        "remove a document": _("document taken out"),
         "add a well": _("well added"),
         "change a well": _("well changed"),
         "add a point": _("sampling point added"),
@@ -124,6 +125,7 @@ def _noted(record: Record, panels: Mapping[str, str]) -> dict[tuple[str, int], s
         }
         | {("expense", one.id): vocabulary.expense(one.kind) for one in record.expenses}
         | {("setting", row): vocabulary.setting(key) for row, key in record.setting_keys.items()}
+        | {("document", one.id): one.name for one in record.documents}
         | {("plan", one.id): panels.get(one.panel, one.panel) for one in record.plans}
     )
 
@@ -191,6 +193,8 @@ def _about(table: str, number: int, row: Row, names: Names) -> str:
         return _event_words(row["kind"], row["day"])
     if table in _WITH_ANOTHER_ROW:
         return ""
+    if table == "attachment":
+        return names.others.get(("document", row.get("document", 0)), "")
     named = ("name", "item", "key", "panel", "kind")
     found = next((str(row[key]) for key in named if key in row), "")
     said = _KEPT_AS_KEYS[table](found) if table in _KEPT_AS_KEYS else found

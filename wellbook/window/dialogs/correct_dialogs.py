@@ -1,4 +1,4 @@
-"""Correcting a reading or the facts of a test, with a reason; the first entry stays."""
+"""Correcting a test, one reading or its facts, with a reason; the first entry stays."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -24,43 +24,28 @@ from wellbook.window.common.typed_days import (
 )
 from wellbook.window.common.words import moment_words, reading_words, reason_hint
 from wellbook.window.dialogs.draft.hand_rows import HandRow, heads
+from wellbook.window.dialogs.draft.questions import questions_of_change, require_past
 from wellbook.window.dialogs.fields_dialog import Field, FieldsDialog, Values
 from wellbook.window.widgets.entry_dialog import EntryDialog
 from wellbook.window.widgets.layouts import named, words
 from wellbook.wording import vocabulary
 
 
-class CorrectResultDialog(EntryDialog):
-    """The fields of one reading as they were entered, and the reason for changing them."""
+class _ReadingDialog(EntryDialog):
+    """The fields of one reading, and the reason for the entry."""
 
     def __init__(
-        self, household: Household, sample: Sample, result: Result, parent: QWidget
+        self, titles: tuple[str, str], said: str, household: Household, parent: QWidget
     ) -> None:
-        super().__init__(
-            _("Correct a reading"),
-            _("Keep the correction"),
-            parent,
-        )
-        self._household, self._sample, self._result = household, sample, result
-        known = household.catalogue.parameters.get(result.parameter)
-        self._called = known.name if known else result.name
+        super().__init__(*titles, parent)
+        self._household = household
         self.line = HandRow(1, household.catalogue, self)
-        self.line.parameter.setCurrentText(self._called)
-        self.line.result.setText(result.reading.text)
-        self.line.unit.setCurrentText(result.reading.unit)
-        self.line.say_basis(result.reading.basis)
-        self.line.limit.setText(result.reporting_limit)
-        self.line.settle(result.reading.number)
-        self.method = QLineEdit(result.method)
+        self.method = QLineEdit()
         self.reason = QPlainTextEdit()
         self.reason.setPlaceholderText(reason_hint())
         self.reason.setTabChangesFocus(True)
         self.reason.setFixedHeight(em(self) * 4)
-        self._lay_out()
-
-    def _lay_out(self) -> None:
-        first = _("First entered: {reading}. It stays in the journal beside the correction.")
-        self.rows.addWidget(words(first.format(reading=reading_words(self._result.reading))))
+        self.rows.addWidget(words(said))
         form = QFormLayout()
         for label, widget in zip(heads(), self.line.fields, strict=True):
             form.addRow(named(label, widget), widget)
@@ -70,6 +55,68 @@ class CorrectResultDialog(EntryDialog):
         form.addRow(_("&Reason"), self.reason)
         self.rows.addLayout(form)
         self.finish()
+
+    def _require(self, new: NewResult) -> None:
+        if not new.name or not new.reading.text:
+            raise Fault(_("Enter a parameter and a result as printed."))
+
+
+class AddResultDialog(_ReadingDialog):
+    """A reading that was left out when its test was entered."""
+
+    def __init__(self, household: Household, sample: Sample, parent: QWidget) -> None:
+        titles = _("Add a reading"), _("Keep the reading")
+        said = _("It is added to the test of {day}.").format(day=moment_words(sample.collected))
+        super().__init__(titles, said, household, parent)
+        self._sample = sample
+        self.line.parameter.setFocus()
+
+    def _odd_by(self, new: NewResult) -> tuple[str, ...]:
+        """What the reading makes odd in its test."""
+        sample = self._sample
+        before = self._household.book.results(sample=sample.id)
+        added = Result(
+            0, sample.id, new.parameter, new.name, new.reading, sample.collected, sample.point,
+            reporting_limit=new.reporting_limit, received=sample.received,
+        )  # fmt: skip
+        return questions_of_change(before, [*before, added], self._household)
+
+    def keep(self) -> str:
+        """Write the reading.
+
+        Raises:
+            Fault: It can't be kept, or it is odd in a way that was not yet asked.
+        """
+        new = replace(self.line.new_result(), method=self.method.text().strip())
+        self._require(new)
+        self.ask_once(self._odd_by(new))
+        book, reason = self._household.book, self.reason.toPlainText()
+        self._household.apart(lambda: book.add_result(self._sample.id, new, reason))
+        return _("The reading is kept: {name} {reading}.").format(
+            name=new.name, reading=reading_words(new.reading)
+        )
+
+
+class CorrectResultDialog(_ReadingDialog):
+    """The fields of one reading as they were entered, and the reason for changing them."""
+
+    def __init__(
+        self, household: Household, sample: Sample, result: Result, parent: QWidget
+    ) -> None:
+        titles = _("Correct a reading"), _("Keep the correction")
+        first = _("First entered: {reading}. It stays in the journal beside the correction.")
+        said = first.format(reading=reading_words(result.reading))
+        super().__init__(titles, said, household, parent)
+        self._sample, self._result = sample, result
+        known = household.catalogue.parameters.get(result.parameter)
+        self._called = known.name if known else result.name
+        self.line.parameter.setCurrentText(self._called)
+        self.line.result.setText(result.reading.text)
+        self.line.unit.setCurrentText(result.reading.unit)
+        self.line.say_basis(result.reading.basis)
+        self.line.limit.setText(result.reporting_limit)
+        self.line.settle(result.reading.number)
+        self.method.setText(result.method)
         self.line.result.setFocus()
 
     def _corrected(self) -> NewResult:
@@ -100,11 +147,29 @@ class CorrectResultDialog(EntryDialog):
             draw="" if old.draw == self._sample.draw else old.draw,
         )
 
+    def _odd_by(self, new: NewResult) -> tuple[str, ...]:
+        """What the correction makes odd."""
+        old = self._result
+        before = self._household.book.results(sample=self._sample.id)
+        changed = replace(
+            old,
+            parameter=new.parameter,
+            name=new.name,
+            reading=new.reading,
+            reporting_limit=new.reporting_limit,
+        )
+        after = [changed if one.id == old.id else one for one in before]
+        return questions_of_change(before, after, self._household)
+
     def keep(self) -> str:
-        """Write the correction."""
+        """Write the correction.
+
+        Raises:
+            Fault: It can't be kept, or it is odd in a way that was not yet asked.
+        """
         new = self._corrected()
-        if not new.name or not new.reading.text:
-            raise Fault(_("Enter a parameter and a result as printed."))
+        self._require(new)
+        self.ask_once(self._odd_by(new))
         book, reason = self._household.book, self.reason.toPlainText()
         self._household.apart(lambda: book.correct_result(self._result.id, new, reason))
         return _("The reading is corrected: {name} {reading}.").format(
@@ -112,27 +177,33 @@ class CorrectResultDialog(EntryDialog):
         )
 
 
-def correct_sample(household: Household, sample: Sample, parent: QWidget) -> FieldsDialog:
-    """The dialog that corrects the facts of a test."""
+class CorrectSampleDialog(FieldsDialog):
+    """The facts of a test as they were entered, and the reason for changing them."""
 
-    def write(values: Values) -> str:
+    def __init__(self, household: Household, sample: Sample, parent: QWidget) -> None:
+        said = _("Correct the test of {day}").format(day=moment_words(sample.collected))
+        super().__init__(
+            (said, _("Keep the correction")),
+            _sample_fields(household, sample),
+            self._write_changes,
+            parent,
+            intro=_("The first entry stays in the journal beside the correction."),
+        )
+        self._household, self._sample = household, sample
+
+    def _write_changes(self, values: Values) -> str:
         reason = values.pop("reason")
+        household, sample = self._household, self._sample
         changes: Any = _changes(values, sample)
+        if changes["collected"] != sample.collected:
+            require_past(changes["collected"], household)
+        before = household.book.results(sample=sample.id)
+        facts = {key: changes[key] for key in ("collected", "received", "point")}
+        after = [replace(one, **facts) for one in before]
+        self.ask_once(questions_of_change(before, after, household))
         household.apart(lambda: household.book.correct_sample(sample.id, reason, **changes))
         day = moment_words(household.book.sample(sample.id).collected)
         return _("The test of {day} is corrected.").format(day=day)
-
-    day = moment_words(sample.collected)
-    return FieldsDialog(
-        (
-            _("Correct the test of {day}").format(day=day),
-            _("Keep the correction"),
-        ),
-        _sample_fields(household, sample),
-        write,
-        parent,
-        intro=_("The first entry stays in the journal beside the correction."),
-    )
 
 
 def _sample_fields(household: Household, sample: Sample) -> list[Field]:
@@ -197,7 +268,3 @@ def _changes(values: Mapping[str, str], sample: Sample) -> dict[str, object]:
         "received": read_moment(values["received"], sample.received),
         "reported": read_partial(values["reported"]),
     }
-
-
-def _or_none(words: dict[str, str]) -> dict[str, str]:
-    return {"": "", **words}

@@ -40,6 +40,7 @@ class SamplesPage(QWidget):
         restore_wanted: A struck test is to be counted again; carries the sample.
         correct_wanted: The facts of a test are to be corrected; carries the sample.
         correct_reading_wanted: A reading is to be corrected; carries sample and result.
+        add_reading_wanted: A reading that was left out is to be added; carries the sample.
         report_wanted: The report of a reading is to be shown; carries the result.
     """
 
@@ -47,6 +48,7 @@ class SamplesPage(QWidget):
     restore_wanted = Signal(object)
     correct_wanted = Signal(object)
     correct_reading_wanted = Signal(object, object)
+    add_reading_wanted = Signal(object)
     report_wanted = Signal(object)
 
     def __init__(
@@ -78,6 +80,8 @@ class SamplesPage(QWidget):
         self.documents = DocumentsBox(household, bar, chooser, name)
         self.correct_button = QPushButton(_("Correct the test…"))
         self.reading_button = QPushButton(_("Correct the reading…"))
+        self.add_button = QPushButton(_("Add a reading…"))
+        self.add_button.clicked.connect(lambda: self.add_reading_wanted.emit(self.sample))
         self.report_button = QPushButton(_("Show it in the report…"))
         self.report_button.clicked.connect(lambda: self._on_report(self.readings.row()))
         self.readings.chosen.connect(self._on_report)
@@ -87,7 +91,7 @@ class SamplesPage(QWidget):
         self.reading_button.clicked.connect(self._on_correct_reading)
         self.readings.picked.connect(self._on_reading)
         self.table.arrange("tests", self.correct_button, self.strike_button)
-        self.readings.arrange("readings", self.reading_button)
+        self.readings.arrange("readings", self.reading_button, self.add_button)
         self._lay_out()
 
     def _lay_out(self) -> None:
@@ -100,6 +104,7 @@ class SamplesPage(QWidget):
         head.addWidget(self.title, 1)
         for button in (
             self.report_button,
+            self.add_button,
             self.reading_button,
             self.correct_button,
             self.strike_button,
@@ -187,10 +192,11 @@ class SamplesPage(QWidget):
             self.title.setText(text.format(day=day, point=line.point))
         is_struck = line is not None and bool(line.sample.struck)
         self.strike_button.setText(_("Count it again") if is_struck else _("Strike out…"))
-        lock(self._household.why_readonly, self.strike_button, self.correct_button)
+        deeds = self.strike_button, self.correct_button, self.add_button
+        lock(self._household.why_readonly, *deeds)
         if line is None:
-            self.strike_button.setEnabled(False)
-            self.correct_button.setEnabled(False)
+            for button in deeds:
+                button.setEnabled(False)
         self._on_reading(self.readings.row())
 
     def _on_reading(self, line: object) -> None:

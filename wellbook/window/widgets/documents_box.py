@@ -1,4 +1,4 @@
-"""The documents of a test or a well: add, open, save a copy, verify."""
+"""The documents of a test or a well: add, open, save a copy, verify, take out."""
 
 from functools import partial
 from pathlib import Path
@@ -15,8 +15,10 @@ from PySide6.QtWidgets import (
 )
 
 from wellbook.book.rows import Document
-from wellbook.support.translation import _
+from wellbook.support.errors import Fault
+from wellbook.support.translation import _, ngettext
 from wellbook.support.whole_file import write_whole
+from wellbook.water.values.results import Result
 from wellbook.window.common.choosing import Chooser
 from wellbook.window.common.household import Household
 from wellbook.window.common.tips import set_tip
@@ -29,7 +31,7 @@ class DocumentsBox(QWidget):
     """A list of documents with what can be done with them.
 
     Signals:
-        kept: Documents were added; carries the sentence that says so.
+        kept: A document was added or taken out; carries the sentence that says so.
     """
 
     kept = Signal(str)
@@ -55,6 +57,7 @@ class DocumentsBox(QWidget):
         self.open_button = QPushButton(_("Open the document"))
         self.save_button = QPushButton(_("Save a copy…"))
         self.verify_button = QPushButton(_("Is it as it was put in?"))
+        self.remove_button = QPushButton(_("Take out"))
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         empty = _("Nothing is noted here yet: “{button}” begins.")
@@ -71,6 +74,7 @@ class DocumentsBox(QWidget):
                 (self.open_button, self._open),
                 (self.save_button, self._save),
                 (self.verify_button, self._verify),
+                (self.remove_button, self._remove),
             )
         ):
             button.clicked.connect(partial(bar.attempt, deed))
@@ -103,7 +107,9 @@ class DocumentsBox(QWidget):
         self.list.setCurrentRow(0)
         for button in (self.open_button, self.save_button, self.verify_button):
             button.setEnabled(bool(documents))
-        lock(self._household.why_readonly, self.add_button)
+        lock(self._household.why_readonly, self.add_button, self.remove_button)
+        if not documents:
+            self.remove_button.setEnabled(False)
         can_begin = not documents and (self._sample or self._well)
         self.none.setVisible(bool(can_begin) and not self._household.why_readonly)
         if not (self._sample or self._well):
@@ -145,5 +151,51 @@ class DocumentsBox(QWidget):
             )
             self._bar.say(said.format(name=document.name, digest=document.sha256))
 
+    def _remove(self) -> None:
+        """Take the document out, unless readings were taken from it.
+
+        Raises:
+            Fault: They were: it stays with them.
+        """
+        document = self._document()
+        if document is None:
+            return
+        n = sum(_is_from(one, document, self._first) for one in self._results())
+        if n:
+            said = ngettext(
+                "{n} reading was taken from {name}, so it stays beside it. If it is of other "
+                "water, strike the test out.",
+                "{n} readings were taken from {name}, so it stays beside them. If it is of other "
+                "water, strike the test out.",
+                n,
+            )
+            raise Fault(said.format(n=n, name=document.name))
+        self._take_out(document)
+
+    def _results(self) -> list[Result]:
+        found = self._household.record.results(with_struck=True)
+        return [one for one in found if self._sample and one.sample == self._sample]
+
+    @property
+    def _first(self) -> Document:
+        """The first document of the list."""
+        first: Document = self.list.item(0).data(Qt.ItemDataRole.UserRole)
+        return first
+
+    def _take_out(self, document: Document) -> None:
+        self._household.book.remove_document(document)
+        said = _(
+            "{name} is taken out: no list and no packet has it any more. Its content stays in the "
+            "file of the book; “Undo” in the menu Edit brings it back."
+        )
+        self.kept.emit(said.format(name=document.name))
+
     def _write(self, document: Document, path: Path) -> None:
         write_whole(path, self._household.book.content(document.id))
+
+
+def _is_from(result: Result, document: Document, first: Document) -> bool:
+    """Whether a reading was taken from a document; the first of its test need not be named."""
+    if result.report:
+        return document.sha256.startswith(result.report)
+    return bool(result.place) and document == first

@@ -26,6 +26,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.window.common.theme import em, room_on_screen
 from wellbook.window.common.tips import name_inside
@@ -224,6 +225,7 @@ class EntryDialog(Dialog):
     ) -> None:
         super().__init__(title, parent, width=width, height=height)
         self._untouched: dict[QWidget, object] | None = None
+        self._odd: tuple[str, ...] = ()
         self.buttons = QDialogButtonBox()
         self.keep_button = PrimaryButton(keep)
         self.buttons.addButton(self.keep_button, QDialogButtonBox.ButtonRole.AcceptRole)
@@ -249,6 +251,17 @@ class EntryDialog(Dialog):
             Fault: It can't be kept; the sentence is shown and the dialog stays.
         """
         raise NotImplementedError
+
+    def ask_once(self, odd: tuple[str, ...]) -> None:
+        """Ask about what is odd, once; doing the same again keeps it.
+
+        Raises:
+            Fault: It was not asked yet.
+        """
+        if odd and odd != self._odd:
+            self._odd = odd
+            self.keep_button.setText(_("Keep it all the same"))
+            raise Fault(" ".join(odd))
 
     def accept(self) -> None:
         """Keep what was entered, then close."""

@@ -31,7 +31,7 @@ from wellbook.window.common.words import moment_words
 from wellbook.window.dialogs.draft.draft_findings import HandChanges
 from wellbook.window.dialogs.draft.first_place import FirstPlace
 from wellbook.window.dialogs.draft.hand_rows import HandRow, HandRows, StillCombo, last_test
-from wellbook.window.dialogs.draft.questions import ask_denied, questions
+from wellbook.window.dialogs.draft.questions import ask_denied, questions, require_past
 from wellbook.window.dialogs.report.pages_beside import PagesBeside
 from wellbook.window.widgets.attaching import is_report, new_document
 from wellbook.window.widgets.entry_dialog import EntryDialog
@@ -66,7 +66,6 @@ class ByHandDialog(EntryDialog):
         )
         self._household, self._chooser = household, chooser
         self.documents = list(documents)
-        self._asked: tuple[str, ...] = ()
         self.told, self._is_denied = Told.ASK, False
         self.place = FirstPlace() if not household.book.points() else None
         self.point = StillCombo()
@@ -198,9 +197,7 @@ class ByHandDialog(EntryDialog):
         moment = read_drawn(self.day.text())
         if moment is None:
             raise Fault(_("Say when it was drawn, as far as the report tells."))
-        if moment.day > self._household.today:
-            said = _("{day} lies ahead: type the day on which it was drawn.")
-            raise Fault(said.format(day=moment_words(moment)))
+        require_past(moment, self._household)
         return moment
 
     def _on_line(self, row: HandRow) -> None:
@@ -284,11 +281,7 @@ class ByHandDialog(EntryDialog):
             Fault: It can't be kept, or it holds something odd that was not yet asked.
         """
         sample = self.new_sample()
-        asked = questions(sample, self._household)
-        if asked and asked != self._asked:
-            self._asked = asked
-            self.keep_button.setText(_("Keep it all the same"))
-            raise Fault(" ".join(asked))
+        self.ask_once(questions(sample, self._household))
         outside = self._changes.outside(sample)
         try:
             self._household.apart(self._keeping(sample))

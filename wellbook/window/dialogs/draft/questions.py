@@ -1,6 +1,6 @@
 """What is odd about a test that is about to be kept, in sentences."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import Protocol
@@ -10,9 +10,12 @@ from PySide6.QtWidgets import QInputDialog, QLineEdit, QWidget
 from wellbook.book.rows import NewResult, NewSample
 from wellbook.intake import Told
 from wellbook.intake.reviewing import results_of
+from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Severity
+from wellbook.water.values.local_time import LocalTime
 from wellbook.water.values.readings import Kind
+from wellbook.water.values.results import Result
 from wellbook.water.values.signs import normal_name
 from wellbook.window.common.household import Household
 from wellbook.window.common.words import moment_words, understood_words
@@ -37,6 +40,41 @@ def questions(sample: NewSample, household: Household) -> tuple[str, ...]:
     )
     odd = (findings.said(oddity) for oddity in found if oddity.severity is Severity.ASK)
     return (*_as_typed(sample, household), *odd)
+
+
+def questions_of_change(
+    before: Sequence[Result], after: Sequence[Result], household: Household
+) -> tuple[str, ...]:
+    """What a correction makes odd in a test, and was not before.
+
+    Args:
+        before: The results of the test as they are in the book.
+        after: The same as they would be.
+        household: Whose book it is.
+    """
+    from wellbook.water.plausibility.checks import check
+
+    def odd(results: Sequence[Result]) -> list[str]:
+        others = household.book.results(point=results[0].point) if results else ()
+        received = results[0].received if results else None
+        found = check(
+            results, household.catalogue, others, today=household.today, received=received
+        )
+        return [findings.said(one) for one in found if one.severity is Severity.ASK]
+
+    known = odd(before)
+    return tuple(said for said in odd(after) if said not in known)
+
+
+def require_past(day: LocalTime, household: Household) -> None:
+    """Refuse a day of sampling that lies ahead.
+
+    Raises:
+        Fault: It does.
+    """
+    if day.day > household.today:
+        said = _("{day} lies ahead: type the day on which it was drawn.")
+        raise Fault(said.format(day=moment_words(day)))
 
 
 def _as_typed(sample: NewSample, household: Household) -> Iterator[str]:
