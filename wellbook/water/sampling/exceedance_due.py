@@ -103,8 +103,7 @@ def _near(row: Exceedance, seen: Sequence[SampleFinding]) -> dict[str, date]:
         for key in row.parameters
         if row.near_share is not None
         and key in latest
-        and key not in latest[key].found
-        and latest[key].shares[key] >= row.near_share
+        and row.near_share <= latest[key].shares[key] <= 1
     }
 
 
