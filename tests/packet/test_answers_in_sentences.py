@@ -122,6 +122,19 @@ def test_how_a_run_of_findings_ended_is_told_with_how_many_tests_show_it(told):
     assert said.startswith("Tap: E. coli 2 MPN/100 mL found on 2 Jan 2022; E. coli 9 MPN/100 mL")
 
 
+@pytest.mark.parametrize("what", ["another kind", "chlorine"])
+def test_a_run_of_findings_is_not_ended_by_a_test_that_can_t_show_it(told, what):
+    """Chlorine hides bacteria; without E. coli there may be other coliforms (from memory)."""
+    found = ("2021-07-20", coli("4", "total_coliform"), coli("<1"))
+    chlorine = household.result("chlorine_residual", "Chlorine", "0.4", "mg/L")
+    later = {"another kind": [coli("<1")], "chlorine": [coli("<1", "total_coliform"), chlorine]}
+    (said,) = answer.happened(told(found, ("2021-09-01", *later[what])))
+    assert said.endswith("No test since has shown that it ended.")
+    whole = ("2021-10-01", coli("<1", "total_coliform"), coli("<1"))
+    (said,) = answer.happened(told(found, ("2021-09-01", *later[what]), whole))
+    assert said.endswith("Since then none were found in 1 test there, on 1 Oct 2021.")
+
+
 def test_the_worst_of_a_long_run_is_the_most_of_the_worst_kind(told):
     rows = [(f"2021-0{n}-10", coli("800", "total_coliform")) for n in range(1, 8)]
     rows[2] = ("2021-03-10", coli("3"), coli("5", "total_coliform"))

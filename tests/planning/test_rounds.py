@@ -192,6 +192,40 @@ def test_an_open_case_leaves_no_room_for_the_same_bottle_twice(book):
     assert not any(name.startswith("After a repair") for name in asked)
 
 
+def found_in_june(book):
+    """E. coli in June 2025, and clean samples since: one of the wet season is still wanted."""
+    book.add_sample(
+        NewSample(
+            1,
+            LocalTime.parse("2025-06-01"),
+            results=(NewResult("e_coli", "E. coli", read_reading("Present")),),
+        )
+    )
+    for day in ("2025-07-01", "2025-07-03", "2025-09-03"):
+        sampled(book, day, "total_coliform", "e_coli")
+
+
+def test_a_flood_is_asked_about_though_a_case_waits_for_another_season(book):
+    found_in_june(book)
+    waiting = planned(book, date(2025, 11, 12))["Tank tap"]
+    assert "Bacteria found on 1 June 2025: test in the wet season" in waiting
+    book.add_event(1, "flood", "2025-11-10")
+    asked = planned(book, date(2025, 11, 12))["Tank tap"]
+    assert asked[0] == "After a flood (10 November 2025)"
+    assert set(waiting) <= set(asked)
+
+
+def test_a_case_in_place_of_a_follow_up_is_tested_for_all_that_this_asks_for(book):
+    """Turbidity and nitrate beside bacteria after a flood: see `triggers.csv`."""
+    book.add_event(1, "flood", "2026-06-02")
+    (flood, *_rest) = next(panels for _, _, panels in due(book.record(), CATALOGUE, TODAY))
+    results = (NewResult("e_coli", "E. coli", read_reading("Present")),)
+    book.add_sample(NewSample(1, LocalTime.parse("2026-06-01"), results=results))
+    (case, *_rest) = next(panels for _, _, panels in due(book.record(), CATALOGUE, TODAY))
+    assert case.panel.name.startswith("Bacteria found on 1 June 2026")
+    assert {*flood.panel.core, *flood.panel.also} <= {*case.panel.core, *case.panel.also}
+
+
 def test_a_test_held_too_long_does_not_put_the_next_one_off(book):
     sampled(book, "2025-05-06T09:00", "total_coliform", "e_coli", analysed="2025-05-07T09:00")
     sampled(book, "2026-05-05T09:00", "total_coliform", "e_coli", analysed="2026-05-07T09:00")

@@ -72,12 +72,11 @@ def well_dues(
             ahead.catalogue,
             point,
             (
-                *opened.get(point.id, ()),
+                *_with_follow_ups(opened.get(point.id, ()), asked.get(point.id, ())),
                 *(
                     _postponed(one, postponed.get((point.id, one.panel.key)), ahead)
                     for one in figures.get(point.id, ())
                 ),
-                *_not_covered(asked.get(point.id, ()), opened.get(point.id, ())),
                 *_planned(record, point, days[point.id], ahead),
             ),
             ahead.today,
@@ -175,10 +174,32 @@ def _case_dues(
     return found
 
 
-def _not_covered(asked: Iterable[PanelDue], opened: Sequence[PanelDue]) -> Iterator[PanelDue]:
-    """Follow-ups that an open case does not ask for already."""
-    wanted = {key for one in opened for key in one.panel.core}
-    return (one for one in asked if not set(one.panel.core) <= wanted)
+def _with_follow_ups(opened: Sequence[PanelDue], asked: Sequence[PanelDue]) -> list[PanelDue]:
+    """What open cases ask for, and the follow-ups that they don't ask for already, as soon.
+
+    A sample of a case that stands for a follow-up is tested for all that is tested along with it.
+    """
+    found = list(opened)
+    for one in asked:
+        wanted = set(one.panel.core)
+        in_place = [n for n, case in enumerate(opened) if wanted <= set(case.panel.core)]
+        as_soon = [n for n in in_place if _is_as_soon(opened[n], one)]
+        if as_soon:
+            found[as_soon[0]] = _along(found[as_soon[0]], one.panel)
+        else:
+            found.append(one)
+    return found
+
+
+def _is_as_soon(due: PanelDue, other: PanelDue) -> bool:
+    return due.due <= other.due and due.urgent >= other.urgent
+
+
+def _along(due: PanelDue, more: Panel) -> PanelDue:
+    """The same, with what is usually tested along with another panel."""
+    keys = dict.fromkeys((*due.panel.also, *more.also))
+    also = tuple(key for key in keys if key not in due.panel.core)
+    return replace(due, panel=replace(due.panel, also=also))
 
 
 def planned(record: Record, catalogue: Catalogue, point: Point, days: Days) -> tuple[Plan, ...]:

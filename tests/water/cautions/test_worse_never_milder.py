@@ -1,7 +1,8 @@
 """Worse water never gets fewer cautions, a milder one, or a milder answer on boiling.
 
 Every parameter at figures about each of its limits, by the usual sets with each other one, and by
-all sets together; with `WELLBOOK_WORSE=1` by each set alone, too.
+all sets together; with `WELLBOOK_WORSE=1` by each set alone, too, and less sure figures of each
+parameter, not of one for each table of cautions.
 """
 
 import os
@@ -16,7 +17,15 @@ from wellbook.water.cautions.cautions import PEOPLE
 from wellbook.water.cautions.drinking import drinking
 from wellbook.water.cautions.findings import finding
 from wellbook.water.values.limits import Rule
+from wellbook.water.values.readings import Flag
+from wellbook.water.verdicts.judge import limits_in_force
 
+# What tells less of a detected figure: the sign before it, and the remark beside it.
+LESS_SURE = {
+    "more than it": (">", frozenset()),
+    "off the scale": ("", frozenset({Flag.OVER_RANGE})),
+    "told before the report": ("", frozenset({Flag.PRELIMINARY})),
+}
 SHARES = [Decimal(share) for share in ("0.1", "0.79", "0.85", "1.05", "20")]
 CHOICES = [USUAL, tuple(CATALOGUE.sets)]
 if os.environ.get("WELLBOOK_WORSE"):
@@ -79,3 +88,32 @@ def test_a_worse_figure_never_makes_boiling_better_advice(parameter):
             told = drinking(found, CAUTIONS, EVERYBODY, TODAY)
             strict.append((told.boiling, len(told.other_only)))
         assert strict == sorted(strict), (sets, strict)
+
+
+LIMITED = [key for key in MEASURED if limits_in_force(key, CATALOGUE, USUAL, TODAY)]
+OF_TABLES = {CAUTIONS.of[key].key: key for key in LIMITED if key in CAUTIONS.of}
+
+
+@pytest.mark.parametrize("how", sorted(LESS_SURE))
+@pytest.mark.parametrize(
+    "parameter", LIMITED if os.environ.get("WELLBOOK_WORSE") else sorted(OF_TABLES.values())
+)
+def test_a_figure_of_which_less_is_known_never_has_fewer_cautions_nor_makes_boiling_better(
+    parameter, how
+):
+    sign, flags = LESS_SURE[how]
+
+    def told(text, limit, flags=frozenset()):
+        of = (parameter, text, limit.unit, limit.basis)
+        one = result(*of, draw="first draw", number=2, flags=flags)
+        sample = judged(result("e_coli", "present"), one)
+        alone = resolve(judged(one), CAUTIONS, EVERYBODY, TODAY)
+        found = {one: finding(one, CAUTIONS.of.get(one.parameter.key)) for one in sample}
+        water = drinking(found, CAUTIONS, EVERYBODY, TODAY)
+        return (*weight(alone), water.boiling, len(water.other_only))
+
+    for limit in limits_in_force(parameter, CATALOGUE, USUAL, TODAY):
+        for share in ("0.55", "0.85"):
+            figure = f"{Decimal(share) * limit.high:f}"
+            plain, worse = told(figure, limit), told(f"{sign}{figure}", limit, flags)
+            assert all(a <= b for a, b in zip(plain, worse, strict=True)), (figure, plain, worse)

@@ -127,6 +127,29 @@ def test_chlorine_in_the_sample_is_noticed():
     assert not bacteria_tests(rows, CATALOGUE)[0].chlorine
 
 
+@pytest.mark.parametrize(
+    ("found_first", "tested_later", "is_closed"),
+    [
+        (["total_coliform"], ["e_coli"], False),
+        (["total_coliform", "e_coli"], ["e_coli"], False),
+        (["e_coli"], ["fecal_coliform"], False),
+        (["e_coli"], ["e_coli"], True),
+        (["total_coliform", "e_coli"], ["total_coliform"], True),
+        (["e_coli", "fecal_coliform"], ["e_coli", "fecal_coliform"], True),
+    ],
+)
+def test_a_case_closes_only_by_samples_that_were_tested_for_what_was_found(
+    found_first, tested_later, is_closed
+):
+    """E. coli and fecal coliforms are coliforms: none of these, none of those (from memory)."""
+    rows = [result("Present", key, "2025-01-10") for key in found_first]
+    for n, day in enumerate(("2025-02-10", "2025-02-12", "2025-04-12"), start=2):
+        rows += [result("Absent", key, day, n) for key in tested_later]
+    (case,) = cases(bacteria_tests(rows, CATALOGUE), (), NORTHERN)
+    assert bool(case.closed) is is_closed
+    assert bool(case.clean) is is_closed
+
+
 def test_clean_tests_open_no_case():
     assert cases([clean("2025-05-06"), clean("2026-05-05")], (), NORTHERN) == ()
 

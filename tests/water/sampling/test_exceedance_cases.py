@@ -5,6 +5,7 @@ Days, months and taps stand with their sources in exceedances.csv; many are our 
 
 import os
 import random
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -41,9 +42,20 @@ def of(*rows):
         )
         for n, row in enumerate(rows, 1)
     ]
-    from dataclasses import replace
 
     return PointRecord.of(replace(one, sample=n) for n, one in enumerate(made, 1))
+
+
+def of_days(*rows):
+    """The same, the readings of a day in one sample."""
+
+    days = sorted({row[0] for row in rows})
+    made = (
+        result(*row[1:5], number=n, day=date.fromisoformat(row[0])) for n, row in enumerate(rows, 1)
+    )
+    return PointRecord.of(
+        replace(one, sample=days.index(row[0]) + 1) for one, row in zip(made, rows, strict=True)
+    )
 
 
 def cases_of(key, *rows, people=NOBODY, sets=USUAL, today=TODAY):
@@ -181,6 +193,97 @@ def test_a_result_that_says_nothing_closes_nothing():
     ]
     (case,) = cases_of("arsenic", *rows, today=date(2029, 1, 1))
     assert case.closed is None
+
+
+SEVERAL = sorted(
+    (row.key, limit.parameter, next(key for key in row.parameters if key != limit.parameter))
+    for row in ROWS.values()
+    if len(row.parameters) > 1
+    for limit in [
+        one
+        for one in CATALOGUE.limits
+        if one.parameter in row.parameters and one.high and one.rule is Rule.MAX
+        if one.set in USUAL and not one.end and one.kind in ADVISED_KINDS
+    ][:1]
+)
+
+
+@pytest.mark.parametrize(("key", "found", "other"), SEVERAL)
+def test_samples_that_were_not_tested_for_what_was_found_neither_confirm_nor_close(
+    key, found, other
+):
+    limit = next(
+        one for one in CATALOGUE.limits_of(found) if one.set in USUAL and one.high and not one.end
+    )
+    over = ("2020-01-12", found, f"{limit.high * 3:f}", limit.unit, limit.basis)
+    rest = [(f"202{n}-06-12", other, "ND", CATALOGUE.parameters[other].unit, "") for n in range(6)]
+    (case,) = cases_of(key, over, *rest)
+    assert (case.closed, step(case, None)) == (None, Step.CONFIRM)
+
+
+def test_a_sum_over_its_limit_is_closed_by_samples_of_all_its_parts():
+    """Nitrate and nitrite together: 10 mg/L as N (40 CFR 141.62)."""
+
+    def rows(*nitrites):
+        for n, nitrite in enumerate(nitrites, start=1):
+            yield f"2026-0{n}-12", "nitrate", "9.6" if n == 1 else "2", "mg/L", "as N"
+            if nitrite:
+                yield f"2026-0{n}-12", "nitrite", nitrite, "mg/L", "as N"
+
+    def closed(*nitrites):
+        seen = looks(ROWS["nitrate"], of_days(*rows(*nitrites)), CATALOGUE, USUAL, TODAY)
+        return exceedance_cases(ROWS["nitrate"], seen)[0].closed
+
+    assert closed("0.9", "", "", "") is None
+    assert closed("0.9", "0.1", "", "") is None
+    assert closed("0.9", "0.1", "0.1") == date(2026, 3, 12)
+
+
+def test_what_a_lab_added_up_tells_of_its_parts_and_its_parts_of_it():
+    over = ("2026-01-12", "nitrate", "14", "mg/L", "as N")
+    added = [(f"2026-0{n}-12", "nitrate_nitrite", "2", "mg/L", "as N") for n in (2, 3)]
+    assert cases_of("nitrate", over, *added)[0].closed == date(2026, 3, 12)
+    summed = ("2026-01-12", "nitrate_nitrite", "14", "mg/L", "as N")
+    apart = [("2026-02-12", "nitrate", "2", "mg/L", "as N")] * 2
+    assert cases_of("nitrate", summed, *apart)[0].closed is None
+    assert "nitrate" in dues("nitrate", summed)[1].panel.also
+
+
+def test_a_flushed_sample_over_the_limit_lets_no_first_draws_before_it_count():
+    """Lead: 15 µg/L (40 CFR 141.80); a flushed sample holds less lead than a first draw."""
+    rows = [
+        ("2026-01-12", "lead", "40", "µg/L", "", "first draw"),
+        ("2026-02-12", "lead", "1", "µg/L", "", "first draw"),
+        ("2026-03-12", "lead", "30", "µg/L", "", "flushed"),
+        ("2026-08-12", "lead", "1", "µg/L", "", "first draw"),
+    ]
+    assert cases_of("lead", *rows)[0].closed is None
+    assert cases_of("lead", *rows[:2], *rows[3:])[0].closed == date(2026, 8, 12)
+
+
+@pytest.mark.parametrize(
+    ("key", "text", "unit", "basis"),
+    [("nitrate", "7", "mg/L", "as N"), ("arsenic", "6", "µg/L", ""), ("pfas", "2", "ng/L", "")],
+)
+def test_more_than_a_figure_below_the_limit_may_be_over_it(key, text, unit, basis):
+    parameter = ROWS[key].parameters[0]
+    assert cases_of(key, ("2026-01-12", parameter, text, unit, basis)) == ()
+    (case,) = cases_of(key, ("2026-01-12", parameter, f">{text}", unit, basis))
+    assert case.found == (parameter,)
+
+
+def test_a_figure_near_its_limit_is_watched_until_a_test_tells_that_it_is_not():
+    near = ("2026-01-12", "nitrate", "9", "mg/L", "as N")
+    nothing = ("2026-02-12", "nitrate", "<50", "mg/L", "as N")
+    below = ("2026-03-12", "nitrate", "1", "mg/L", "as N")
+    ahead = Outlook(TODAY, NORTHERN, way(), CATALOGUE)
+
+    def due(*rows):
+        seen = looks(ROWS["nitrate"], of(*rows), CATALOGUE, USUAL, TODAY)
+        return near_due(ROWS["nitrate"], seen, ahead, NOBODY)
+
+    assert due(near, nothing).due == due(near).due
+    assert due(near, nothing, below) is None
 
 
 def test_after_a_closed_case_a_new_finding_opens_another():

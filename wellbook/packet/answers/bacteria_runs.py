@@ -1,6 +1,6 @@
 """Findings of bacteria in sentences: each unbroken run, what went before, and how it ended."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import date, timedelta
 
 from wellbook.book.rows import Event
@@ -34,9 +34,10 @@ def bacteria_runs(history: History, well: WellFacts, point: PointOverview) -> It
         if drawn[place].sign is not Sign.FOUND:
             place += 1
             continue
-        end = place
-        while end + 1 < len(drawn) and drawn[end + 1].sign is not Sign.CLEAN:
+        end, names = place, set(drawn[place].names)
+        while end + 1 < len(drawn) and not drawn[end + 1].is_clean_of(names):
             end += 1
+            names |= set(drawn[end].names)
         found = [one for one in drawn[place : end + 1] if one.sign is Sign.FOUND]
         yield _run(point, tests, well.events, found, drawn[end + 1 :])
         place = end + 1
@@ -61,7 +62,8 @@ def _run(
         parts.append(_("Before it: {events}.").format(events=before))
     if cure:
         parts.append(_("After it: {events}.").format(events=cure))
-    parts.append(_ended(after))  # whether the case is closed by its rule is to be said here, too
+    # Whether the case is closed by its rule is to be said here, too.
+    parts.append(_ended(after, {name for one in found for name in one.names}))
     return " ".join(parts)
 
 
@@ -119,8 +121,8 @@ def _finding(tests: Sequence[SampleFacts], found: BacteriaTest) -> str:
     return _("{what} found on {day}").format(what=named, day=paper.day(found.day))
 
 
-def _ended(after: Sequence[BacteriaTest]) -> str:
-    clean = [one for one in after if one.sign is Sign.CLEAN]
+def _ended(after: Sequence[BacteriaTest], names: Collection[str]) -> str:
+    clean = [one for one in after if one.is_clean_of(names)]
     again = [one for one in after if one.sign is Sign.FOUND]
     if not clean:
         return _(OPEN)

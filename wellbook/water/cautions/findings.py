@@ -106,19 +106,24 @@ def _of_judgement(judgement: Judgement, one: Judged, *, any_limit: bool) -> Find
     if verdict is Verdict.ADOPTED:
         return Finding.ADOPTED
     if verdict is Verdict.UNDECIDABLE:
-        return Finding.UNDECIDED if is_health and _may_be_over(judgement, one) else Finding.MET
+        if is_health and _may_be_over(judgement, one):
+            return Finding.UNDECIDED
+        is_detect = one.reading is None or one.reading.is_detect
+        return Finding.NEAR if is_detect and _is_close(judgement) else Finding.MET
     if verdict is Verdict.NEAR or _is_close(judgement):
         return Finding.NEAR
     return Finding.FOUND if verdict is Verdict.NO_LIMIT else Finding.MET
 
 
 def _is_close(judgement: Judgement) -> bool:
-    """Whether it is close to a limit for health by the usual share.
+    """Whether its figure is close to a limit for health by the usual share.
 
-    A household that calls less close to a limit gets no fewer cautions.
+    A household that calls less close to a limit gets no fewer cautions, nor does one whose figure
+    could not be judged.
     """
     limit, value = judgement.limit, judgement.value
-    if judgement.verdict is not Verdict.WITHIN or limit is None or limit.kind not in HEALTH_KINDS:
+    is_figure = judgement.verdict in {Verdict.WITHIN, Verdict.UNDECIDABLE}
+    if not is_figure or limit is None or limit.kind not in HEALTH_KINDS:
         return False
     return bool(limit.high and value is not None and value >= NEAR_SHARE * limit.high)
 
@@ -127,7 +132,8 @@ def _may_be_over(judgement: Judgement, one: Judged) -> bool:
     """Whether a figure that could not be judged may be over, so that it does not count as met.
 
     What was not detected by a coarse method, and what a filter or a flush leaves open though the
-    figure itself is below the limit, is no finding; bacteria that can't be told are one.
+    figure itself is below the limit, is no finding; what is more than its figure, and bacteria that
+    can't be told, are one.
     """
     if one.parameter.key in GERMS:
         return one.reading is not None and one.reading.kind not in {Kind.NONE, Kind.TEXT}
@@ -136,7 +142,8 @@ def _may_be_over(judgement: Judgement, one: Judged) -> bool:
     if not one.reading.is_detect:
         return False
     limit, value = judgement.limit, judgement.value
-    return limit is None or limit.high is None or value is None or value > limit.high
+    is_above = one.reading.kind is Kind.ABOVE
+    return is_above or limit is None or limit.high is None or value is None or value > limit.high
 
 
 def reaches(one: Judged, said: PersonCaution, found: Finding) -> bool:

@@ -86,7 +86,7 @@ def cases(
             case = case and _after_mending(case, moment)
         elif moment.sign is Sign.FOUND:
             case = _found(case, moment)
-        elif case and moment.sign is Sign.CLEAN:
+        elif case and moment.is_clean_of(case.names):
             case = _after_clean(case, moment, scheme)
         if case and case.closed:
             done.append(case)
@@ -161,7 +161,7 @@ def _after_mending(case: Case, work: Happening) -> Case:
 
 def _after_clean(case: Case, test: BacteriaTest, scheme: Scheme) -> Case:
     hidden = case.disinfected and test.day < case.disinfected + CHLORINE_GONE
-    if hidden or test.chlorine:
+    if hidden:
         return case
     case = replace(case, clean=(*case.clean, test.day))
     reached = progress(case, scheme)

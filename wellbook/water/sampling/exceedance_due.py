@@ -72,27 +72,47 @@ def exceedance_dues(at: CaseAt, outlook: Outlook) -> Iterator[tuple[int, PanelDu
 def near_due(
     row: Exceedance, seen: Sequence[SampleFinding], outlook: Outlook, people: AbstractSet[str]
 ) -> PanelDue | None:
-    """A test asked for sooner than usual because the latest figure is near its limit."""
-    if row.near_share is None or not seen:
-        return None
-    latest = seen[-1]
-    if latest.share is None or latest.share < row.near_share or latest.found:
+    """A test asked for sooner than usual because a latest figure is near its limit."""
+    near = _near(row, seen)
+    if row.near_share is None or not near:
         return None
     months = row.near_people_months if row.near_people & people else row.near_months
     if not months:
         return None
     share = round(row.near_share * _SHARE)
-    due = add_months(latest.day, months)
+    last = min(near.values())
+    due = add_months(last, months)
+    core = tuple(near)
     return sample_due(
-        Panel(f"near {row.key}", "", row.parameters[:1], row.companions, months, "", row.source),
+        Panel(f"near {row.key}", "", core, _also(row, core, outlook), months, "", row.source),
         due,
         outlook,
         (message(Because.NEAR, n=share),),
-        last=latest.day,
+        last=last,
         along=add_months(due, -_ALONG),
-        occasion=message(Occasion.NEAR, names=_names(row.parameters[:1], outlook)),
+        occasion=message(Occasion.NEAR, names=_names(core, outlook)),
         rule=message(ClosingRule.NEAR, n=share),
     )
+
+
+def _near(row: Exceedance, seen: Sequence[SampleFinding]) -> dict[str, date]:
+    """Parameters whose latest figure is near its limit, each with its day."""
+    latest = {key: look for look in seen for key in look.shares}
+    return {
+        key: latest[key].day
+        for key in row.parameters
+        if row.near_share is not None
+        and key in latest
+        and row.near_share <= latest[key].shares[key] <= 1
+    }
+
+
+def _also(row: Exceedance, core: Sequence[str], outlook: Outlook) -> tuple[str, ...]:
+    """What is usually tested along with it: the parts of a sum, and the companions."""
+    known = {rule.key: rule.members for rule in outlook.catalogue.sums}
+    parts = (term.parameter for key in core for term in known.get(key, ()))
+    keys = dict.fromkeys((*parts, *row.companions))
+    return tuple(key for key in keys if key not in core and key in outlook.catalogue.parameters)
 
 
 def _wanted(at: CaseAt, now: Step) -> Iterable[Tap]:
@@ -120,7 +140,7 @@ def _due(at: CaseAt, tap: Tap, now: Step, outlook: Outlook) -> PanelDue:
     if now is Step.PROVE and at.treated_since is not None:
         since = max(since, at.treated_since) if tap.treated else since
     due = next_day(case, now, since, for_people=for_people)
-    also = tuple(key for key in case.row.companions if key not in core)
+    also = _also(case.row, core, outlook)
     key = f"case {at.key} {now.name.lower()}"
     return sample_due(
         Panel(key, "", core, also, 0, "", case.row.source),

@@ -4,7 +4,7 @@ The rows of `exceedances.csv` say for each parameter how soon a second sample is
 how often it is tested while it stands, and how many clean results close it.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from datetime import date
@@ -18,7 +18,7 @@ from wellbook.water.cautions.findings import share_of
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.limits import ADVISED_KINDS
-from wellbook.water.values.readings import Flag, Kind
+from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.values.results import Result
 from wellbook.water.values.seasons import add_months
 from wellbook.water.verdicts.judge import judge_all
@@ -113,16 +113,26 @@ class SampleFinding:
     Attributes:
         day: Day of the sample.
         found: Keys of the parameters that are over, or may be.
-        share: Worst figure as a share of its limit; None if nothing can be said of it.
+        shares: Worst figure of each parameter of which something can be said, as a share of its
+            limit, by key; also of the sums that are over.
+        told: Keys of the parameters and sums of which it tells whether they are over.
+        sums: Keys of sums that are over though none of their parts is, and that parts can tell.
         first_draw: Whether any result was drawn first, or it is not known how.
         flushed: Whether any result was flushed.
     """
 
     day: date
     found: tuple[str, ...]
-    share: Decimal | None
+    shares: Mapping[str, Decimal]
+    told: frozenset[str]
+    sums: tuple[str, ...]
     first_draw: bool
     flushed: bool
+
+    @property
+    def share(self) -> Decimal | None:
+        """Worst figure as a share of its limit; None if nothing can be said of any."""
+        return max(self.shares.values(), default=None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +154,12 @@ class ExceedanceCase:
     findings: tuple[date, ...]
     looks: tuple[SampleFinding, ...]
     closed: date | None = None
+
+    @property
+    def telling(self) -> tuple[SampleFinding, ...]:
+        """The samples with a finding, and those that tell of all that was found so far."""
+        wanted = {*self.found, *(key for look in self.looks for key in look.sums)}
+        return tuple(look for look in self.looks if look.found or wanted <= look.told)
 
 
 def read_exceedances(path: Path) -> tuple[Exceedance, ...]:
@@ -191,7 +207,7 @@ def _look(
 ) -> SampleFinding:
     catalogue, sets, today, _unused = by
     found: dict[str, None] = {}
-    shares: list[Decimal] = []
+    shares: dict[str, Decimal] = {}
     for result in results:
         judged = judge_all(
             result, catalogue, sets, today, beside=record.samples.get(result.sample, ())
@@ -199,22 +215,39 @@ def _look(
         is_over, share = _weighed(row, result, judged, by)
         if is_over:
             found[result.parameter] = None
-        shares += [] if share is None else [share]
+        if share is not None:
+            shares[result.parameter] = max(share, shares.get(result.parameter, share))
+    told = {*shares, *_parts_of(shares, catalogue)}
+    single, sums = frozenset(found), list[str]()
     samples = {result.sample for result in results}
     whole = (result for number in samples for result in record.samples.get(number, ()))
     for added, judgement in judge_sums(whole, catalogue, sets, today, row.parameters):
         if judgement.verdict in _FINDINGS:
             keys = [part.parameter for part in added.parts if part.low > 0]
             found |= dict.fromkeys(key for key in keys if key in row.parameters)
-            shares.append(Decimal(2))
+            shares[added.rule.key] = Decimal(2)
+            if added.rule.whole and not single & set(keys):
+                sums.append(added.rule.key)
+        if judgement.verdict is not Verdict.UNDECIDABLE:
+            told.add(added.rule.key)
     draws = {result.draw for result in results if result.reading.kind is not Kind.NONE}
     return SampleFinding(
         day,
         tuple(found),
-        max(shares, default=None),
+        shares,
+        frozenset(told),
+        tuple(sums),
         first_draw=bool(draws - {FLUSHED}),
         flushed=FLUSHED in draws,
     )
+
+
+def _parts_of(keys: Iterable[str], catalogue: Catalogue) -> Iterator[str]:
+    """What a lab that reported a sum told of its parts: none of them is more."""
+    wanted = frozenset(keys)
+    for rule in catalogue.sums:
+        if rule.key in wanted:
+            yield from (term.parameter for term in rule.members)
 
 
 def _weighed(
@@ -232,7 +265,7 @@ def _weighed(
         )
         if not is_meant:
             continue
-        over, share = _by_limit(judgement, is_detect=reading.is_detect)
+        over, share = _by_limit(judgement, reading)
         is_over, shares = is_over or over, [*shares, share]
     reach = _by_start(row, result, by)
     if reach is not None:
@@ -244,14 +277,15 @@ def _weighed(
     return is_over, None if says_nothing else max(known, default=Decimal(0))
 
 
-def _by_limit(judgement: Judgement, *, is_detect: bool) -> tuple[bool, Decimal | None]:
+def _by_limit(judgement: Judgement, reading: Reading) -> tuple[bool, Decimal | None]:
     limit, value = judgement.limit, judgement.value
     high = limit.high if limit else None
     share = value / high if value is not None and high else None
     if judgement.verdict in _FINDINGS:
         return True, share if share is not None and share > 1 else Decimal(2)
     if judgement.verdict is Verdict.UNDECIDABLE:
-        may_be_over = is_detect and (share is None or share > 1)
+        is_open = share is None or share > 1 or reading.kind is Kind.ABOVE
+        may_be_over = reading.is_detect and is_open
         return may_be_over, Decimal(2) if may_be_over else None
     if judgement.verdict is Verdict.UNDETECTED:
         return False, Decimal(0)
@@ -295,16 +329,23 @@ def exceedance_cases(row: Exceedance, seen: Sequence[SampleFinding]) -> tuple[Ex
 
 
 def clean(case: ExceedanceCase, share: Decimal) -> tuple[date, ...]:
-    """Days of the samples in a row, up to the last one, that lie below a share of the limit."""
+    """Days of the samples in a row, up to the last one, that lie below a share of the limit.
+
+    A sample counts if it tells of everything that was found.
+    """
     run: list[date] = []
+    telling = case.telling
     for look in reversed(case.looks):  # a long case has few of them, at its end
+        if look.found:
+            break
         if case.row.draw and not look.first_draw:
             continue
         if look.share is None:
             continue  # it says nothing, neither way
-        if look.found or look.share >= share:
+        if look.share >= share:
             break
-        run.append(look.day)
+        if look in telling:
+            run.append(look.day)
     return tuple(reversed(run))
 
 
@@ -328,7 +369,7 @@ def step(case: ExceedanceCase, treated_since: date | None) -> Step:
         case: The case.
         treated_since: First day of a unit against it that is in use; None without one.
     """
-    later = [look for look in case.looks if look.day > case.opened]
+    later = [look for look in case.telling if look.day > case.opened]
     if not later:
         return Step.CONFIRM
     if FLUSHED in case.row.confirm_taps and not any(look.flushed for look in case.looks):
@@ -351,4 +392,4 @@ def next_day(case: ExceedanceCase, now: Step, last: date, *, for_people: bool) -
         if now is Step.PROVE
         else (row.watch_months, row.then_months)
     )
-    return add_months(last, first if len(case.looks) <= _MANY else then)
+    return add_months(last, first if len(case.telling) <= _MANY else then)

@@ -1,6 +1,6 @@
 """What a bacteria sample says: found, nothing found, or nothing that can be relied on."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -12,7 +12,8 @@ from wellbook.water.values.results import Result
 from wellbook.water.verdicts.judge import Verdict, judge
 
 # Those whose finding opens a case; a plate count or slime bacteria are a nuisance.
-TOLD_BY = ("total_coliform", "e_coli", "fecal_coliform")
+_COLIFORM = "total_coliform"
+TOLD_BY = (_COLIFORM, "e_coli", "fecal_coliform")
 _CHLORINE = ("chlorine_residual", "chlorine_total")
 WITH_BACTERIA = (*TOLD_BY, *_CHLORINE)  # what is read of a sample's results here
 
@@ -34,12 +35,20 @@ class BacteriaTest:
         sign: What they say taken together; one finding is a finding.
         names: Names of the parameters that were found.
         chlorine: Whether chlorine was found in the sample: it hides bacteria.
+        only: Of a sample without total coliform the names of what was tested in its place; empty
+            where total coliform was tested, which the others are kinds of.
     """
 
     day: date
     sign: Sign
     names: tuple[str, ...] = ()
     chlorine: bool = False
+    only: tuple[str, ...] = ()
+
+    def is_clean_of(self, names: Collection[str]) -> bool:
+        """Whether it shows that none of some bacteria, by their names, is there any more."""
+        is_told = not self.only or set(names) <= set(self.only)
+        return self.sign is Sign.CLEAN and is_told and not self.chlorine
 
 
 def sign(result: Result, catalogue: Catalogue) -> Sign:
@@ -68,12 +77,14 @@ def _test(rows: Sequence[Result], catalogue: Catalogue) -> BacteriaTest | None:
     if not signs:
         return None
     found = tuple(catalogue.parameters[key].name for key in TOLD_BY if (key, Sign.FOUND) in signs)
+    tested = [catalogue.parameters[key].name for key, _told in signs if key != _COLIFORM]
     clean = all(told is Sign.CLEAN for _, told in signs)
     return BacteriaTest(
         rows[0].collected.day,
         Sign.FOUND if found else Sign.CLEAN if clean else Sign.NOTHING,
         found,
         any(row.parameter in _CHLORINE and _is_there(row) for row in rows),
+        () if len(tested) < len(signs) else tuple(dict.fromkeys(tested)),
     )
 
 
