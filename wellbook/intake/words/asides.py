@@ -23,17 +23,29 @@ _ASIDES = tuple(
             (
                 r"\b(previous|prior|earlier|last (test|year|result|sample|time)|historic\w*"
                 r"|before(?! (the )?(filter|softener|treatment|system|unit|uv|ro)\b)"
-                r"|anterior|precedent|vorherig\w*|letzte\w*)\b"
+                r"|anterior(?:es)?|previ[ao]s?(?! a)|ultim[ao]s? (?:analisis|resultados?"
+                r"|muestra|valor|vez)"
+                r"|precedent\w*|dernier\w* (?:analyse|resultat|valeur|mesure|fois)\w*"
+                r"|vorherig\w*|letzte\w*"
+                r"|vor(?:befund|wert|messung|ergebnis|probe|jahr)\w*)\b"
             ),
         ),
         (
             LIMIT,
             (
                 r"\b(epa|who|oms|health|aesthetic|taste|goal|target|ideal|optimal|optimum|desired"
-                r"|reference|ref|normal|range|acceptable|recommended|allow\w*|permitted|legal|federal"
-                r"|state|national|mclg?|smcl|mac|pcv|ao|og|hbv|hal|benchmark|threshold|max\w*|min\w*"
+                r"|reference|ref|normal|range|acceptable|recommended|allow\w*|permitted|legal"
+                r"|federal"
+                r"|state|national|mclg?|smcl|mac|pcv|ao|og|hbv|hal|benchmark|threshold|max\w*"
+                r"|min\w*"
                 r"|limits?|limite|standards?|guideline\w*|criteri\w+|action|advisory|trigger"
-                r"|valor parametrico|grenzwert\w*|richtwert\w*|valeur limite|tvo|trinkwv)\b"
+                r"|valor parametrico|valeur limite|tvo|trinkwv|tbdv|lmp|cma|permisible\w*"
+                r"|permitid\w*|admis\w*"
+                r"|parametric|prescribed|objectives?|specifications?|seuils?|exigences?"
+                r"|(?:grenz|richt|hochst|leit|ziel|soll|toleranz|schwellen|orientierungs"
+                r"|massnahmen?"
+                r"|vorsorge|(?:indikator)?parameter|indikator|referenz|anforderungs)wert\w*"
+                r"|anforderung\w*)\b"
             ),
         ),
         (
@@ -51,14 +63,20 @@ _ASIDES = tuple(
                 r"\b(psi|gpm|miles?|kilomet\w+|pressure(?! tank)|static|drawdown|yield|pumped"
                 r"|pumping|hours?|gallons?|invoice\w*|costs?|paid|price|receipt"
                 r"|salt (?:bags?|added|used)|stagnation\w*|standing time|stagnationszeit"
-                r"|rain(?:fall)?|depth|odometer)\b|[$€£]"
+                r"|rain(?:fall)?|depth|odometer|quoted?|bill(?:ed)?|fees?|eur|euros?|usd"
+                r"|dollars?|chf|francs?"
+                r"|costes?|costos?|precios?|importe|facturas?|factures?|pagad[ao]s?|pesos|mxn"
+                r"|prix|couts?"
+                r"|montant|payee?s?|reglee?s?|kosten|preise?|betrag|rechnung\w*|bezahlt"
+                r"|gebuhr\w*)\b|[$€£]"
             ),
         ),
         (NEIGHBOUR, _NEIGHBOURS.pattern),
         (
             CHECK,
             (
-                r"\b(blank|spike|spiked|lcsd?|msd?|mb|dup|duplicate|rpd|recovery|surrogate|control"
+                r"\b(blank|spike|spiked|lcsd?|msd?|mb|dup|duplicate|rpd|recovery|surrogate"
+                r"|control"
                 r"|assigned|proficiency|blanco|blanc|blindwert)\b"
             ),
         ),
@@ -112,7 +130,8 @@ _CARE_DONE = (
     r"|gereinigt|nachgefullt|sacke?"
 )
 _CARE_OWN = (
-    r"the|my|our|new|well|water|booster|submersible|sump|pressure|uv|ro|sediment|carbon|house|whole"
+    r"the|my|our|new|well|water|booster|submersible|sump|pressure|uv|ro|sediment|carbon|house"
+    r"|whole"
     r"|main|softener|de|del|du|la|le|l|der|die|das|des"
 )
 _CARE = re.compile(

@@ -17,8 +17,10 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"\b(s?mclg?|maximum contaminant|standards?|guidelines?|criteri\w+|action level"
             r"|advisory|exceed\w*|pass(ed)?|fail(ed)?|meets|safe|rating|verdict|price|cost|fee"
             r"|account|invoice|e ?mail|phone|telephone|fax|county|city|state|zip|street"
-            r"|address|page|dil(ution|n)?|df|uncertainty|recovery|rpd|batch|prep\w*|extract\w*|digest\w*|due|turnaround"
-            r"|allow(ed|able))\b"
+            r"|address|page|dil(ution|n)?|df|uncertainty|recovery|rpd|batch|prep\w*|extract\w*"
+            r"|digest\w*|due|turnaround"
+            r"|allow(ed|able)|parametric|prescribed|accred\w*|ukas|objectives?|spec(s"
+            r"|ification\w*)?)\b"
         ),
     ),
     (
@@ -45,7 +47,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.DETECTION_LIMIT,
         (
-            r"\b(i?mdls?|lods?|dls?|mdcs?|mdas?|detect\w* (limit|level)s?|limit of detect\w+"
+            r"\b(i?mdls?|lods?|dls?|mdcs?|mdas?|detect(ion|able)? (limit|level)s?"
+            r"|limit of detect\w+"
             r"|minimum detectable (activity|concentration|amount))\b"
         ),
     ),
@@ -60,7 +63,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (Role.ZONE, r"\btime ?zone\b|^tz$"),
     (Role.RECEIVED_TIME, r"^(?!.*\bdate).*\b(recei\w+|recd|rec d|arriv\w+)\b.*\btime\b"),
     (Role.RECEIVED_TIME, r"^(?!.*\bdate).*\btime\b.*\b(recei\w+|recd|rec d|arriv\w+)\b"),
-    (Role.RECEIVED, r"\b(received|receipt|receiving|recd|rec d|rcvd|arriv\w+)\b"),
+    (Role.RECEIVED, r"\b(received|receipt|receiving|recd|rec d|rcvd|arriv\w+|registered on)\b"),
     (
         Role.ANALYSED_TIME,
         (
@@ -73,7 +76,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         (
             r"\b(analy[sz]\w+|test(ed|ing)?|run|result) (start )?(date|dt|on|day|started)\b"
             r"|\b(date|dt|day)( time)?( of)? (analy[sz]\w+|test(ed|ing)?|run|started)\b"
-            r"|^(analy[sz]ed|tested)$"
+            r"|^(analy[sz]ed|tested)$|^(start|end) of (the )?(analysis|test\w*)$"
+            r"|^(analysis|testing) (started|completed|begun|ended)$"
         ),
     ),
     (Role.REPORTED, r"\b(report\w*|issued?|print\w*|approv\w*|complet\w*)\b.*\b(date|on|dt)\b"),
@@ -87,7 +91,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.DATE,
         (
-            r"\b(coll(ect\w*)?|sampl\w+|samp|smp|drawn|taken|draw)\b.*\b(date|dt|day|on|datetime)\b"
+            r"\b(coll(ect\w*)?|sampl\w+|samp|smp|drawn|taken|draw)\b.*\b(date|dt|day|on"
+            r"|datetime)\b"
             r"|\b(date|dt|day|datetime)\b.*\b(coll(ect\w*)?|sampl\w+|samp|smp|drawn|taken|draw)\b"
             r"|^((water|sample) )?(was )?(collected|sampled|drawn|taken|collection)( on)?$"
             r"|^when( (sampled|drawn|collected|taken|tested))?$"
@@ -106,15 +111,19 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     ),
     (Role.BASIS, r"\b(speciation|expressed as|reported as)\b|^(basis|result basis|as)$"),
     (Role.FRACTION, r"\b(fractions?|filtered|total or dissolved|total dissolved flag)\b"),
-    (Role.UNIT, r"^(?!(before|after|pre|post)\b).*\b(units?|uom|unit of measure(ment)?)\b"),
+    (
+        Role.UNIT,
+        r"^(?!(before|after|pre|post)\b).*\b(units?|uom|unit of measure(ment)?)\b|^measured in$",
+    ),
     (Role.CAS, r"\bcas( ?rn)?\b"),
-    (Role.METHOD, r"\bmethods?\b|^(procedure|analysis reference)$"),
+    (Role.METHOD, r"\bmethods?\b|^(procedure|analysis reference|sop)$"),
     (Role.CODE, r"\b(p ?code|usgs ?p ?code|parm cd|parameter code|param code|parm code)\b"),
     (
         Role.KIND,
         (
             r"\b(samp(le)?|activity|qc|result) ?(type|kind|class)\b"
-            r"|^(qc( sample)?|type|bottle|bottle type)$"
+            r"|^(qc( sample)?|type|bottle|bottle type)$|^(type|kind|class|category) of sample$"
+            r"|^sample category$"
         ),
     ),
     (Role.MEDIUM, r"\b(matrix|medium|media)\b"),
@@ -150,10 +159,11 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.POINT,
         (
-            r"\b(location|point|site|station|sampling place|place)\b"
+            r"\b(location|point|site|station|sampling place|place)\b|^(sampling )?spot$"
             r"|^((sample|sampling) )?(tap|faucet|outlet)( (sampled|used|name))?$"
             r"|^(spigot|hydrant)( (sampled|used|name))?$|^whose (well|water|tap)$"
-            r"|^(source|sample source|where|(collected|sampled|drawn|taken) (at|from))$"
+            r"|^(source|sample source|(collected|sampled|drawn|taken) (at|from))$"
+            r"|^where( (it was )?(sampled|drawn|collected|taken))?$"
         ),
     ),
     (Role.WELL, r"^(well|well (id|name|no|number|tag)|source well)$"),
@@ -161,21 +171,28 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.RESULT,
         (
-            r"^((final|reported|test|lab|analytical|numeric|text|analysis|sample|your|water|measured"
-            r"|raw|this|new|latest|present|our|my|current|qualitative|quantitative|avg|average) )*"
+            r"^((final|reported|test|lab|analytical|numeric|text|analysis|sample|your|water"
+            r"|measured"
+            r"|raw|this|new|latest|present|our|my|current|qualitative|quantitative|avg|average"
+            r"|observed"
+            r"|detected|obtained|determined|actual) )*"
             r"(results?|res|rslt"
-            r"|values?|vals?|conc|concentrations?|found|findings?|amounts?|measured|levels?|readings?|measurements?"
+            r"|values?|vals?|conc|concentrations?|found|findings?|amounts?|measured|levels?"
+            r"|readings?|measurements?"
             r"|count|outcomes?|figures?|activity|activity concentrations?)"
-            r"( values?| text| reported| measured?| found| detected)?$"
+            r"( values?| text| reported| measured?| found| detected)?$|^(quantity|how (much"
+            r"|many))$"
         ),
     ),
     (
         Role.NAME,
         (
-            r"^((test|lab|chemical|water) )*(analytes?|parameters?|params?|compounds?|constituents?"
+            r"^((test|lab|chemical|water|analytical) )*(analytes?|parameters?|params?"
+            r"|compounds?|constituents?"
             r"|contaminants?|characteristics?|determinands?|components?|substances?|tests?"
-            r"|elements?|metals?|minerals?|chemicals?|(radio)?nuclides?|radioisotopes?|isotopes?|analys[ie]s|items?|variables?|indicators?|determinations?"
-            r"|measures?|assays?|properties|property|(micro)?organisms?)"
+            r"|elements?|metals?|minerals?|chemicals?|(radio)?nuclides?|radioisotopes?"
+            r"|isotopes?|analys[ie]s|items?|variables?|indicators?|determinations?"
+            r"|measures?|assays?|properties|property|(micro)?organisms?|measurands?)"
             r"( (names?|descriptions?|desc|long name|performed|tested))?$"
         ),
     ),

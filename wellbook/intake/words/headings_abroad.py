@@ -4,72 +4,150 @@ import re
 
 from wellbook.intake.words.roles import Role
 
+# Parts of the words below: to draw a sample, and a test, in each language.
+_TOMA = r"(toma|muestreo|muestra|recogida|recoleccion|colecta|extraccion|captacion|obtencion)s?"
+_TOMADA = r"(tomad|recogid|muestread|recolectad|colectad|extraid|captad)[ao]s?"
+_PRISE = r"(prelevement|echantillonnage|collecte|prise( d essai| d echantillon)?)s?"
+_NAHME = r"(proben?(ent)?nahme|entnahme|beprobung|proben?ziehung|erhebung)"
+_ENSAYO = r"(analisis|ensayos?|determinacion(es)?)"
+_ESSAI = r"(analyses?|essais?)"
+_PRUFUNG = r"(analysen?|untersuchung(en)?|prufung(en)?|messung(en)?|bestimmung(en)?)"
+_OF = r"de|del|du|des|d|l|la|los|las"
+_DE = rf"(({_OF}) )*"
+
 # Words are without accents and in lower case; the first that fits decides.
 _WORDS: tuple[tuple[Role, str], ...] = (
     (
-        Role.NOTHING,
+        Role.REPORTING_LIMIT,
         (
-            r"\b(v(alor(es)?)? (limite|lim|parametrico|guia)|limites? (legal|maximo|de calidad)"
-            r"|cmp|norma|valeurs? (limite|guide|de reference)|(limite|reference)s? de qualite|norme"
-            r"|grenzwerte?|richtwerte?|trinkwv|tvo|leitwert|incertitude|incertidumbre|(mess)?unsicherheit|precio|prix|preis)\b"
+            r"\b(limites? (de )?cuantificacion|lc|l c|limites? (de )?quantification|lq|l q"
+            r"|(best(immungs)?|quantifizierungs) ?grenze|bg)\b"
         ),
     ),
     (
-        Role.REPORTING_LIMIT,
-        r"\b(limite de cuantificacion|lc|limite de quantification|lq|best(immungs)? ?grenze|bg)\b",
+        Role.DETECTION_LIMIT,
+        r"\b(limites? (de )?deteccion|ld|l d|limites? (de )?detection|nachweis ?grenze|ng)\b",
     ),
     (
-        Role.DETECTION_LIMIT,
-        r"\b(limite de deteccion|ld|limite de detection|nachweisgrenze|ng)\b",
+        Role.NOTHING,
+        (
+            r"\b(v(alor(es)?)? (limite|lim|parametrico|guia|maximo|admisible|permitido"
+            r"|de referencia)"
+            r"|limites? (legal|maximo|de calidad|permisible|permitido|admisible|reglement\w+"
+            r"|et \w+)"
+            r"|cmp|c m a|cma|lmp|l m p|norma|valeurs? (limite|guide|de reference|maxi\w*|seuil"
+            r"|admissible)"
+            r"|(limite|reference|critere)s? (ou reference )?de qualite|norme|exigences?|seuils?"
+            r"|(grenz|richt|hochst|leit|ziel|soll|toleranz|schwellen|orientierungs|massnahmen?"
+            r"|vorsorge"
+            r"|indikator|parameter|indikatorparameter|referenz|anforderungs)werte?"
+            r"|anforderung(en)?|trinkwv|tvo|tbdv|incertitude|incertidumbre|(mess)?unsicherheit"
+            r"|cumple|cumplimiento|conformidad|conformite|conforme|dictamen|calificacion"
+            r"|acreditad[ao]"
+            r"|acreditacion|accreditation|accredite|akkr(editiert|editierung)?|beurteilung"
+            r"|bewertung"
+            r"|precio|coste?|importe|factura|prix|cout|montant|facture|preis|kosten|betrag"
+            r"|rechnung)\b"
+            r"|^(v p|vp|limites?|especificacion(es)?|specifications?|spezifikation(en)?"
+            r"|criterios?|cofrac)$"
+        ),
     ),
-    (Role.SAMPLER, r"\b(muestreador|tomada? por|preleveur|preleve par|probenehmer(in)?)\b"),
-    (Role.RECEIVED, r"\b(recepcion|recibid[ao]|recu le|reception|eingang|probeneingang)\b"),
+    (
+        Role.SAMPLER,
+        (
+            r"\b(muestreador|(tomad|recogid|muestread|recolectad)[ao]s? por|preleveur"
+            rf"|preleve(e|es|s)? par|{_PRISE} (effectue |realise )?par|probenehmer(in)?"
+            rf"|{_NAHME} durch|(entnommen|gezogen) (durch|von))\b"
+        ),
+    ),
+    (
+        Role.RECEIVED,
+        (
+            r"\b(recepcion|recibid[ao]|(fecha|dia) (de )?(la )?(entrada|ingreso|llegada|registro)"
+            r"|(entrada|ingreso|llegada) (en|al) (el )?laboratorio|recue?s? (le|au)|reception"
+            r"|date (d )?(arrivee|enregistrement)|arrivee (au )?labo(ratoire)?"
+            r"|(proben?|labor)?(eingang|anlieferung|einlieferung)(s?datum)?"
+            r"|proben?annahme(datum)?"
+            r"|datum des (proben?)?eingangs|eingegangen( am)?)\b"
+        ),
+    ),
     (
         Role.REPORTED,
         (
-            r"\b(fecha (de|del) (informe|emision)|date d(u rapport|'edition)"
-            r"|berichtsdatum|ausstellungsdatum)\b"
+            rf"\bfecha {_DE}(informe|emision|reporte|entrega|impresion|expedicion|aprobacion"
+            r"|validacion|certificado|firma|autorizacion)\b"
+            r"|\b(emitid|impres|validad|aprobad|expedid)[ao] el\b"
+            rf"|\bdate {_DE}(rapport|edition|emission|validation|envoi|diffusion|bulletin"
+            rf"|impression"
+            r"|signature|compte rendu|certificat)\b|\b(edite|emis|imprime|valide|envoye)e? le\b"
+            r"|\b((pruf)?berichts?|ausstellungs?|druck|freigabe|befund|erstellungs?"
+            r"|ausgabe)datum\b"
+            r"|\bdatum de[rs] ((pruf)?berichte?s?|ausstellung|befunde?s?|freigabe|erstellung)\b"
+            r"|\b(ausgestellt|erstellt|gedruckt|freigegeben) am\b"
         ),
     ),
     (
         Role.ANALYSED,
         (
-            r"\b(fecha (de|del) (analisis|ensayo)|date (d |de l )?analyses?"
-            r"|(analysen?|pruf(ungs)?|untersuchungs|mess)datum|analysiert( am)?"
-            r"|datum der (analysen?|untersuchung|prufung|messung))\b"
+            rf"\b(fechas?|periodo|inicio|comienzo|fin|final|finalizacion) ((y|e|inicio|fin"
+            rf"|comienzo"
+            rf"|final|finalizacion|realizacion|{_OF}) )*{_ENSAYO}\b"
+            r"|\bfecha (de )?(inicio|fin|finalizacion)\b|\b(analizad|ensayad)[ao]s? el\b"
+            rf"|\b(dates?|debut|fin|periode) ((et|debut|fin|mise|en|realisation"
+            rf"|{_OF}) )*{_ESSAI}\b"
+            r"|\banalysee?s? le\b"
+            r"|\b(analysen?|pruf(ungs)?|untersuchungs|mess|bearbeitungs)"
+            r"(datum|zeitraum|beginn|ende|tag)\b"
+            rf"|\b(datum|beginn|ende|zeitraum|tag) der {_PRUFUNG}\b|\banalysiert( am)?\b"
+            r"|\b(untersucht|gepruft|gemessen|bestimmt) am\b"
         ),
     ),
     (
         Role.TIME,
         (
-            r"^(hora( de (la )?(muestra|muestreo|toma))?|heure( de prelevement)?"
-            r"|uhrzeit|entnahmezeit)$"
+            rf"^(hora( {_DE}{_TOMA})?|heure( {_DE}{_PRISE})?|(uhr)?zeit( (der )?{_NAHME})?"
+            rf"|{_NAHME}(uhr)?zeit)$"
         ),
+    ),
+    (
+        Role.POINT,
+        rf"^(ort|stelle|punkt|herkunft|bezeichnung) (und \w+ )?de[rs] ({_NAHME}|(wasser)?probe)$",
     ),
     (
         Role.DATE,
         (
-            r"\b(fecha (de )?(la )?(toma|muestreo|muestra|recogida"
-            r"|recoleccion|colecta|extraccion)|date (de |du )?prelevement"
-            r"|preleve le|probenahme(datum| am|tag)?|entnahme(datum| am)?|entnommen am"
-            r"|erhebung(sdatum| am| vom)?|(wasser)?probe vom"
-            r"|datum der (probenahme|entnahme)|muestreado|toma de muestra)\b"
-            r"|^(muestreo|prelevement( du| le)?)$"
+            rf"\b(fecha|dia|f)( y hora| hora)? {_DE}{_TOMA}\b|\b{_TOMADA} el\b"
+            rf"|\b(date|jour)( et heure| heure)? {_DE}{_PRISE}\b"
+            rf"|\b(preleve|echantillonne|pris|collecte)e?s? le\b|\b{_PRISE} (effectue "
+            rf"|realise )?(le|du)$"
+            rf"|\b{_NAHME}(s?datum|s?tag|s?zeitpunkt)?( am| vom)?\b"
+            r"|\b(entnommen|gezogen|genommen|erhoben|beprobt)( am)?\b|\b(wasser)?probe (vom|am)\b"
+            rf"|\b(datum|tag|zeitpunkt)( und uhrzeit| uhrzeit)? (der )?({_NAHME}|probe)\b"
+            r"|\bproben?datum\b|\bmuestreado\b|\btoma de muestras?\b"
+            r"|^(muestreo|prelevement|cuando|quand|wann)$"
         ),
     ),
     (
         Role.POINT,
         (
-            r"\b((punto|lugar|sitio) (de )?(la )?(toma|muestreo|muestra|recogida|recoleccion"
-            r"|colecta|extraccion)|point (de )?prelevement"
-            r"|lieu (de )?prelevement|(probenahme|entnahme)(stelle|ort)|messstelle)\b"
-            r"|^(donde|lugar|ubicacion|sitio|punto|ou|lieu|endroit|emplacement)$"
+            rf"\b(punto|lugar|sitio|ubicacion|localizacion|procedencia|origen) {_DE}({_TOMA}"
+            rf"|punto)\b"
+            rf"|\b(point|lieu|endroit|site|emplacement|localisation|origine) {_DE}"
+            rf"({_PRISE}|puisage|point|echantillon)\b"
+            rf"|\b({_NAHME}|mess|zapf)(stelle|ort|punkt)\b|\bproben?(ort|stelle|herkunft)\b"
+            r"|^(donde|lugar|ubicacion|localizacion|sitio|punto|ou|lieu|endroit|emplacement"
+            r"|localisation"
+            r"|ort|wo)$"
         ),
     ),
-    (Role.POINT, r"^(donde|lieu|ort|wo|ou)$"),
-    (Role.CLIENT_NUMBER, r"^(muestra|echantillon)$"),
     (Role.WELL, r"^(pozo|sondeo|puits|forage|brunnen)$"),
-    (Role.SOME_DATE, r"^(fecha|datum|tag|ano|annee|jahr|jour)$"),
+    (
+        Role.SOME_DATE,
+        (
+            r"^(fecha|dia|mes|ano|annee|jour|mois|datum|tag|monat|jahr)"
+            r"( (dia|mes|ano|annee|jour|mois|datum|tag|monat|jahr))?$"
+        ),
+    ),
     (
         Role.NUMBER,
         (
@@ -89,7 +167,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         Role.KIND,
         (
             r"^((types?|nature|categorie) (d |de l |du |de |d e l )?(echantillon|prelevement)s?"
-            r"|(tipo|clase) (de )?(la )?muestra|proben?(art|typ|kategorie)|(art|typ) der probe)$"
+            r"|(tipo|clase|naturaleza|categoria) (de )?(la )?muestra|proben?(art|typ|kategorie)"
+            r"|(art|typ) der probe)$"
         ),
     ),
     (Role.MEDIUM, r"^(matriz|matrice|(proben)?matrix)( de (la )?muestra| de l echantillon)?$"),
@@ -98,8 +177,10 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (
         Role.METHOD,
         (
-            r"^(metodo( de (analisis|ensayo))?|methode( d'?analyse)?|verfahren"
-            r"|prufverfahren|untersuchungsverfahren|norm)$"
+            r"^(metodo( de (analisis|ensayo|prueba|medida))?|procedimiento( de ensayo)?"
+            r"|tecnica( analitica)?"
+            r"|methode( d (analyse|essai)| de mesure)?|technique( analytique)?"
+            r"|(pruf|untersuchungs|mess|analysen?)?(verfahren|methode|vorschrift)|norm)$"
         ),
     ),
     (
@@ -110,21 +191,53 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"|bezug(s(form|basis))?)$"
         ),
     ),
-    (Role.UNIT, r"^(unidad(es)?|unites?|einheit(en)?|dim(ension)?)$"),
+    (
+        Role.UNIT,
+        (
+            r"^((unidad(es)?|unid|uds?)( (de )?(la )?(medida|expresion))?|u medida"
+            r"|unites?( (de|d) (mesure|expression))?|(mass|mess)?einheit(en)?|einh|dim(ension)?)$"
+        ),
+    ),
     (
         Role.RESULT,
         (
-            r"^((su |votre |ihr |valor |valeur )?(resultados?|resultats?|ergebnis(se)?|messwerte?"
-            r"|befund|wert|valor( medido| hallado)?|valeur( mesuree)?|analysenwert"
-            r"|concentracion|concentration|konzentration|teneurs?|gehalt|contenido|messergebnis(se)?|untersuchungsergebnis(se)?))$"
+            r"^((su )?(resultados?|lecturas?|hallazgos?|valor(es)?|concentracion(es)?"
+            r"|contenidos?)"
+            r"( (medid|hallad|obtenid|encontrad|determinad|detectad|analitic)[ao]s?"
+            rf"| {_DE}({_ENSAYO}|muestra|laboratorio))?|cuanto|cantidad"
+            r"|(votre |vos )?(resultats?|valeurs?|concentrations?|teneurs?|taux|releves?)"
+            r"( (mesure|trouve|obtenu|releve|detecte|brut|analytique|constate)e?s?"
+            rf"| {_DE}({_ESSAI}|mesures?|echantillon|laboratoire))?|combien|quantite"
+            r"|(ihre? )?((ermittelte|gemessene|gefundene)[rs]? )?"
+            r"((analysen?|mess|pruf|untersuchungs|labor|proben|ist|befund|zahlen)? ?"
+            r"(ergebnis(se)?|werte?|befunde?)|resultate?|gehalte?|konzentration(en)?|menge"
+            r"|gemessen"
+            rf"|gefunden|ermittelt)( der ({_PRUFUNG}|probe))?|wie ?viel)$"
         ),
     ),
     (
         Role.NAME,
         (
-            r"^(parametros?|parametres?|ensayos?|determinacion(es)?|analitos?|analisis|sustancias?"
-            r"|analyses?|essais?|elements?|substances?|untersuchung(en|sparameter)?|messgrossen?"
-            r"|bezeichnung|stoff|kenngrossen?|prufparameter)$"
+            r"^(parametros?|ensayos?|determinacion(es)?|analitos?|analisis|sustancias?"
+            r"|caracteristicas?"
+            r"|componentes?|constituyentes?|contaminantes?|elementos?|compuestos?"
+            r"|microorganismos?"
+            r"|pruebas?|magnitud(es)?)"
+            r"( (analizad|determinad|ensayad|analitic|investigad|medid|quimic)[ao]s?"
+            r"| de ensayo)?$"
+            r"|^(descripcion|denominacion|que( se (midio|analizo|busco))?)$"
+            rf"|^((nom|libelle|designation|intitule) {_DE})?(parametres?|analyses?"
+            rf"|determinations?|essais?"
+            r"|elements?|substances?|composes?|caracteristiques?|germes?|micro ?organismes?"
+            r"|molecules?)"
+            r"( (analyse|mesure|recherche|determine|controle)e?s?)?$"
+            r"|^(libelle|designation|intitule|denomination|quoi)$"
+            r"|^((untersuchte|analysierte|gemessene)[rs]? )?(parameter|messgrossen?|stoffe?"
+            r"|substanz(en)?"
+            r"|analyte?n?|kenngrossen?|bestimmung(en)?|prufung(en)?|untersuchung(en)?|merkmale?"
+            r"|komponenten?|inhaltsstoffe?|keime?|(pruf|mess|analysen?|untersuchungs)"
+            r"(parameter|merkmale?|grossen?)|(parameter|stoff|substanz)(bezeichnung|name)"
+            r"|bezeichnung|beschreibung|was( (gemessen|untersucht)( wurde)?)?)$"
         ),
     ),
     (Role.NOTHING, r"^(lfd )?nr$"),
@@ -135,7 +248,11 @@ _WORDS: tuple[tuple[Role, str], ...] = (
     (Role.SIGN, r"^(signe|signo|vorzeichen|vz)$"),
     (
         Role.NOTE,
-        r"^(observacion(es)?|notas?|remarques?|bemerkung(en)?|anmerkung(en)?|hinweise?|fussnoten?)$",
+        (
+            r"^(observacion(es)?|notas?|comentarios?( del laboratorio)?|remarques?|commentaires?"
+            r"|observations?|bemerkung(en)?|anmerkung(en)?|hinweise?|kommentare?|notiz(en)?"
+            r"|erlauterung(en)?|fussnoten?)$"
+        ),
     ),
 )
 _PATTERNS = tuple((role, re.compile(pattern)) for role, pattern in _WORDS)
