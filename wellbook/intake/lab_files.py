@@ -24,7 +24,7 @@ from wellbook.intake.lengths import (
     NoTable,
     check_bounds,
     no_results,
-    shorten,
+    shortened,
     too_long,
     too_many,
 )
@@ -333,7 +333,7 @@ class _Reader:
         self, sheets: tuple[Sheet, ...], path: Path, name: str, document: NewDocument
     ) -> Draft:
         check_bounds(sheets, name)
-        shorten(sheets)
+        sheets = tuple(map(shortened, sheets))
         tables, left = self._tables(sheets, name)
         with_the_only_day(tables, sheets, self.today)
         log = Log()

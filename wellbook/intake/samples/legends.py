@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from wellbook.book.rows import NewResult
-from wellbook.intake.files.sheets import Cells, Sheet, rows_with
+from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.water.parsing import lab_phrases
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
@@ -96,7 +96,7 @@ class Legends:
         """What the lines of all sheets say."""
         found = cls(catalogue)
         for sheet in sheets:
-            for index in rows_with(sheet.rows, _may_tell):
+            for index in sheet.rows_with(_may_tell):
                 found._take(sheet.rows[index])
         return found
 

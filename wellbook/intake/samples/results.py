@@ -104,8 +104,6 @@ class Made:
     @property
     def doubts(self) -> tuple[str, ...]:
         """Keys of the questions about it."""
-        if not self.troubles:
-            return ()
         return tuple(trouble.key for trouble in self.troubles if trouble.severity != Severity.NOTE)
 
 

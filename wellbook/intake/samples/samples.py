@@ -156,7 +156,7 @@ class Grouping:
             doubts = (*doubts, asked.key)
         amended = amended_columns(table.heading)
         others = unread(table)
-        for at, row in enumerate(table.rows):
+        for at, (row, place) in enumerate(zip(table.rows, table.places(), strict=True)):
             where = of_sample(row)
             found = near.get(where)
             if found is None:
@@ -183,8 +183,8 @@ class Grouping:
                 self._tell(table, at, odd)
                 odd.clear()
             bucket.results.append(replace(what.result, lab=own_lab) if own_lab else what.result)
-            open_ones = (*doubts, *bucket.doubts, *what.doubts)
-            bucket.marks.append(Mark(table.place(at), open_ones))
+            open_ones = (*doubts, *bucket.doubts, *(what.doubts if what.troubles else ()))
+            bucket.marks.append(Mark(place, open_ones))
 
     def _tell(self, table: Table, at: int, troubles: Iterable[Trouble]) -> None:
         for trouble in troubles:

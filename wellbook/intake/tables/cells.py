@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Sheet, distinct
+from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import Table
 from wellbook.intake.words.asides import aside
@@ -79,10 +79,10 @@ def begins_with_figures(row: Cells) -> bool:
     return any(cell[:1] in _OF_FIGURES for cell in row if cell)
 
 
-def rows_of_words(rows: Sequence[Cells]) -> list[int]:
+def rows_of_words(sheet: Sheet) -> list[int]:
     """Indexes of the rows none of whose cells begins with a figure, as those of a heading."""
-    figures = {cell for cell in distinct(rows) if cell[:1] in _OF_FIGURES}
-    return [index for index, row in enumerate(rows) if figures.isdisjoint(row)]
+    figures = {cell for cell in sheet.texts if cell[:1] in _OF_FIGURES}
+    return [index for index, row in enumerate(sheet.rows) if figures.isdisjoint(row)]
 
 
 def is_counter(cells: list[str]) -> bool:

@@ -92,7 +92,7 @@ def _headings(sheet: Sheet, catalogue: Catalogue) -> list[int]:
     """Rows that begin with a word for a day and have parameters beside it."""
     return [
         index
-        for index in rows_of_words(sheet.rows)
+        for index in rows_of_words(sheet)
         if with_a_day(roles_of(sheet.rows[index]))[:1] in ([Role.DATE], [Role.SOME_DATE])
         and any(is_parameter(cell, catalogue) for cell in sheet.rows[index][1:])
     ]

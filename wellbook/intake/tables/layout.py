@@ -134,7 +134,7 @@ def _tables_of(
     found = _heading(sheet.rows, catalogue)
     if found is None:
         return [], _facts(sheet.rows[:_TOP], today)
-    if sum(is_heading(sheet.rows[index]) for index in rows_of_words(sheet.rows)) <= 1:
+    if sum(is_heading(sheet.rows[index]) for index in rows_of_words(sheet)) <= 1:
         sheet = with_lines_below(sheet, found.index + 1, found.columns, catalogue)
     scanner = TableScanner(sheet, name, catalogue, today)
     above = sheet.rows[: max(found.index + 1 - found.height, 0)]
@@ -167,7 +167,7 @@ def _guess(found: "_Heading", rows: list[Cells]) -> str:
     Of a table without headings it is the first results themselves.
     """
     result = found.columns[Role.RESULT]
-    below = rows[found.index + 1 :][:_TOP]
+    below = rows[found.index + 1 : found.index + 1 + _TOP]
     words = at(found.cells, result)
     if role_of(words) is Role.RESULT or (not words and found.cells):
         return ""
@@ -243,7 +243,8 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
             continue
         if best and _holds_results(rows[best.index + 1 : index], best.columns, catalogue):
             return best  # this one is over a further table
-        columns = assign(roles, rows[index + 1 + below :][:_TOP], catalogue)
+        start = index + 1 + below
+        columns = assign(roles, rows[start : start + _TOP], catalogue)
         if columns is None:
             continue
         best = _Heading(index + below, height + below, cells, columns, len(words))

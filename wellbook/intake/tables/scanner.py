@@ -319,7 +319,7 @@ class TableScanner:
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         self._said_in_title(index)
-        columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)
+        columns = assign(roles, self.sheet.rows[index + 1 : index + 1 + _LOOK], self.catalogue)
         if (Role.RESULT not in roles and heads_checks(row)) or compares_checks(row):
             self._later[Role.KIND] = next(filter(is_check, row))
             self._is_below_checks = True

@@ -1,8 +1,9 @@
 """A table of results: one row, one result."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
+from itertools import repeat
 
 from wellbook.intake.files.sheets import Cells, Place, Sheet
 from wellbook.intake.tables.columns import Columns
@@ -74,6 +75,11 @@ class Table:
         """Where the result of a row of this table stands in its file."""
         column = self.cells[at] if self.cells else self.columns[Role.RESULT]
         return self.source.place(self.indexes[at], column)
+
+    def places(self) -> Iterator[Place]:
+        """Where the result of each row stands, in their order."""
+        columns = self.cells or repeat(self.columns[Role.RESULT], len(self.rows))
+        return map(self.source.place, self.indexes, columns)
 
 
 def tell_beside(tables: list[Table], others: Facts, today: date) -> None:

@@ -56,8 +56,13 @@ def dates(
 def columns(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
     """Figures that are those of another column: the reporting limit or a legal limit."""
     numbers = [r for r in results if r.reading.kind is Kind.NUMBER and r.reading.number]
-    reporting = [r for r in numbers if r.reporting_limit.strip() == r.reading.text.strip()]
-    legal = [r for r in numbers if _is_a_limit(r, catalogue)]
+    reporting = [
+        r
+        for r in numbers
+        if (r.reporting_limit and r.reporting_limit.strip() == r.reading.text.strip())
+    ]
+    highest = _highest(catalogue)
+    legal = [r for r in numbers if (r.parameter, r.reading.number, r.reading.unit) in highest]
     for found, is_legal in ((reporting, False), (legal, True)):
         if len(found) >= max(_LEAST_EQUAL, len(numbers) / 2):
             yield Oddity(
@@ -80,7 +85,8 @@ def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> 
             at = one.reading.number, one.reading.unit
             undetected.setdefault(at, []).append(one.parameter)
     for result in results:
-        reading, parameter = result.reading, catalogue.parameters.get(result.parameter)
+        reading = result.reading
+        parameter = catalogue.parameters.get(result.parameter)
         if parameter is None or reading.kind is not Kind.NUMBER:
             continue
         zero_is_sound = parameter.family in _ZERO_FAMILIES or parameter.key in _ZERO_KEYS
@@ -133,14 +139,14 @@ def _swapped(day: date, today: date | None, received: LocalTime | None) -> date 
     return other if other <= end else None
 
 
-def _is_a_limit(result: Result, catalogue: Catalogue) -> bool:
-    highest = catalogue.once(
+def _highest(catalogue: Catalogue) -> set[tuple[str, Decimal | None, str]]:
+    """Parameter, figure and unit of each highest legal limit."""
+    return catalogue.once(
         "highest",
         lambda: {
             (one.parameter, one.high, one.unit) for one in catalogue.limits if one.rule is Rule.MAX
         },
     )
-    return (result.parameter, result.reading.number, result.reading.unit) in highest
 
 
 def _whose_limit(
@@ -172,7 +178,7 @@ def _is_limit_beside(result: Result, undetected: Undetected, history: History) -
     Where so low a figure was found before, it tells nothing.
     """
     alike = undetected.get((result.reading.number, result.reading.unit), ())
-    if sum(key != result.parameter for key in alike) < _LEAST_ALIKE:
+    if len(alike) < _LEAST_ALIKE or sum(key != result.parameter for key in alike) < _LEAST_ALIKE:
         return False
     return not any(_is_found_at(one, result) for one in history.get(result.parameter, ()))
 

@@ -152,7 +152,7 @@ def _bounds(reading: Reading, parameter: Parameter) -> tuple[float, float] | Non
 def _one_sort(results: list[Result], sort_of: Callable[[Result], str]) -> list[Result]:
     """The results of the most frequent sort (the first in the alphabet if equal) or of none."""
     counts = Counter(filter(None, map(sort_of, results)))
-    if not counts:
+    if len(counts) < 2:  # noqa: PLR2004  most histories are of one sort
         return results
     chosen = min(counts, key=lambda sort: (-counts[sort], sort))
     return [result for result in results if sort_of(result) in {chosen, ""}]
