@@ -14,6 +14,7 @@ from wellbook.intake.samples.formulas import basis_of, fraction_of
 from wellbook.intake.samples.oddities import (
     NAMELESS,
     SECOND_BOTTLE,
+    fits,
     is_second,
     left_out,
     oddities,
@@ -240,6 +241,7 @@ class Maker:
         name = read_name(printed, self.catalogue, cells.get(Role.CAS, ""))
         if name.parameter is None and code:
             name = replace(name, parameter=self.catalogue.parameters.get(code.parameter))
+        unit = unit if fits(unit, name.parameter) else ""
         said = cells.get(Role.UNIT) or _unit_of_limit(cells) or name.unit or unit
         said = said or (code.unit if code else "")
         named = name.basis or (code.basis if code else "")

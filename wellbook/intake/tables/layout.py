@@ -28,6 +28,7 @@ from wellbook.intake.tables.reshaped import (
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.tables.titled import with_dittos, with_titles
+from wellbook.intake.tables.units_above import UnitsAbove
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import taken_apart
 from wellbook.intake.words.headings import is_standard, role_of, role_of_column, roles_of
@@ -127,6 +128,7 @@ def _tables_of(
     sheet = stacked(with_heads_filled(sheet), catalogue)
     tables = crosstabs.unfolded(sheet, catalogue, today, said)
     if tables:
+        _say_unit(sheet, tables, catalogue)
         if lab := lab_in_head(sheet.rows[: tables[0].indexes[0]] if tables[0].indexes else []):
             for table in tables:
                 table.facts = {Role.LAB: lab, **table.facts}
@@ -148,6 +150,19 @@ def _tables_of(
     tables, facts = scanner.finish()
     _ask_day_of_paper(sheet, tables, above, today)
     return tables, facts
+
+
+def _say_unit(sheet: Sheet, tables: list[Table], catalogue: Catalogue) -> None:
+    """Say the unit that lines above an unfolded table, where it is the only one, tell of all."""
+    (table, *others) = tables
+    start = min(table.indexes, default=0)
+    if others or table.unit or not start:
+        return
+    units = UnitsAbove(catalogue)
+    units.take_above(sheet.rows[:start])
+    units.take_below(sheet.rows[start:])
+    table.unit = units.stated
+    table.is_unit_usual = units.is_asked(table.unit)
 
 
 def _ask_day_of_paper(

@@ -8,7 +8,6 @@ from datetime import date
 from operator import itemgetter
 
 from wellbook.intake.files.sheets import Cells, Sheet, alone
-from wellbook.intake.tables import units_above
 from wellbook.intake.tables.cells import (
     asks_presence,
     at,
@@ -20,6 +19,7 @@ from wellbook.intake.tables.cells import (
 from wellbook.intake.tables.columns import Columns, assign, is_reading, without_initials
 from wellbook.intake.tables.loose_cells import in_no_column, left_aside, loose, too_wide
 from wellbook.intake.tables.tables import Table, told
+from wellbook.intake.tables.units_above import UnitsAbove
 from wellbook.intake.words.asides import aside, compares_checks, heads_checks, is_check, section
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.lab_words import is_result_word, says_some
@@ -73,6 +73,7 @@ class TableScanner:
     _done: list[Table] = field(default_factory=list)
     _table: Table = field(default_factory=lambda: Table(Sheet("", []), {}, {}))
     _later: Facts = field(default_factory=dict)  # since the last row of results
+    _units: UnitsAbove = field(init=False)
     _width: int = 0
     _need: int = 0
     _subject: int = 0
@@ -85,10 +86,10 @@ class TableScanner:
     _days_alone: int = -1  # lines that hold a day alone; -1 until they are counted
     _is_below_checks: bool = False
     _section: str = ""  # the last title between tables that is over checks of the lab's
-    _stated: str = ""  # a unit that a line above says of all results
-    _is_usual: bool = False  # and of all but those that say otherwise
-    _titled: str = ""  # a unit in the title over some results
     _aside: str = ""  # words over figures that are no results, such as `Limit`
+
+    def __post_init__(self) -> None:
+        self._units = UnitsAbove(self.catalogue)
 
     def begin(self, heading: Cells, columns: Columns, facts: Facts) -> None:
         """Start a table under a heading."""
@@ -97,7 +98,7 @@ class TableScanner:
         without_initials(columns, heading, self.sheet.rows)
         is_guessed = self._settle_day(heading, columns, facts)
         unit = unit_in(heading[columns[Role.RESULT]]) if columns[Role.RESULT] < len(heading) else ""
-        unit = unit if understand(unit) else self._titled or self._stated
+        unit = unit if understand(unit) else self._units.unit
         self._table = Table(self.sheet, columns, facts, unit, heading)
         self._table.is_day_guessed = is_guessed
         widths = Counter(len(row) for row in self.sheet.rows if len(row) > 1)
@@ -130,12 +131,9 @@ class TableScanner:
 
     def unit_of_all(self, rows: Iterable[Cells]) -> None:
         """Take in what lines above the table say of the unit of all its results."""
-        rows = [row for row in rows if any(map(str.strip, row))]
-        stated, self._is_usual = units_above.of_all(rows)
         if not self._table.unit:
-            self._stated = stated
-            self._titled = units_above.of_title(rows[-1], self.catalogue) or "" if rows else ""
-            self._table.unit = self._titled or stated
+            self._units.take_above(rows)
+            self._table.unit = self._units.unit
 
     def step(self, index: int) -> None:
         """Take in one row."""
@@ -177,7 +175,7 @@ class TableScanner:
         tables = [table for table in (*self._done, self._table) if table.rows]
         for table in tables:
             table.not_taken += in_no_column(table)
-            table.is_unit_usual = self._is_usual and table.unit == self._stated
+            table.is_unit_usual = self._units.is_asked(table.unit)
         # A title below the last results, such as `Method blank`, is over none of them.
         below: Facts = {role: t for role, t in self._later.items() if role not in OF_A_KIND}
         facts = dict(below)
@@ -290,17 +288,17 @@ class TableScanner:
 
     def _unit_of_title(self, row: Cells) -> None:
         """Take in the unit that a title says of the results below it, up to the next title."""
-        unit, old = units_above.of_title(row, self.catalogue), self._table
-        if unit is None or unit == self._titled or Role.UNIT in old.columns:
+        unit, old, units = self._units.of_title(row), self._table, self._units
+        if unit is None or unit == units.titled or Role.UNIT in old.columns:
             return
-        if old.unit not in {self._titled, self._stated}:
+        if old.unit not in {units.titled, units.stated}:
             return  # the heading says it
-        self._titled = unit
+        units.titled = unit
         if old.rows:
             self._done.append(old)
             self._table = Table(old.source, old.columns, old.facts, "", old.heading)
             self._table.is_day_guessed = old.is_day_guessed
-        self._table.unit = unit or self._stated
+        self._table.unit = units.unit
 
     def _day_alone(self, row: Cells) -> Facts:
         """The day that stands alone over what was measured on it, as in a diary."""

@@ -51,7 +51,7 @@ class Table:
             every other row of the table has one.
         not_taken: What of the sheet is in no row.
         guessed: Heading of the column of results, where only what stands in it tells so.
-        is_unit_usual: Whether a line above says its unit, `unless noted`.
+        is_unit_usual: Whether a line above says its unit, which may not be of every result.
         is_day_guessed: Whether its day is only the one day that the file tells.
         kind_below: Kind of sample that a line below it tells, where none above it does.
     """
