@@ -125,9 +125,9 @@ def advice_at(
         and (tap.treated or one.point.place < tap.place)
     ]
     found = (
-        *held,
         *resolve(sample, cautions, people, today),
         *behind(sample, before, cautions, people, is_treated=tap.treated),
+        *held,  # why it still holds stands behind what does
     )
     return tuple(map(worded_advice, sorted(found, key=lambda one: not one.urgent)))
 
