@@ -224,6 +224,16 @@ def test_it_does_not_hold_for_a_raw_tap_before_it_nor_from_treated_water(taps):
     assert not any("Kitchen" in line for line in of_barn)
 
 
+def test_what_can_t_be_told_hides_no_other_reading_of_its_day(book):
+    """Methane is told of at any figure: see `cautions.toml`. 10 mg/L: US DOI (2001)."""
+    for text in ("5.2", "<30"):
+        reading = read_reading(text, unit="mg/L")
+        results = (NewResult("methane", "Methane", reading),)
+        book.add_sample(NewSample(1, LocalTime.parse("2026-11-20"), results=results))
+    name = book.points()[0].name
+    assert CAUTIONS.of["methane"].found in " ".join(said_at(book, name))
+
+
 def test_one_clean_sample_of_raw_water_does_not_end_what_holds_behind_it(taps):
     for day, text in (("2026-10-01", "0.05"), ("2026-11-01", "<0.001")):
         arsenic(taps, 1, day, text)
