@@ -249,3 +249,21 @@ def test_mar_before_a_day_and_a_year_is_the_month_and_before_a_whole_date_the_we
     assert taken_apart("Mar 13 2024", TODAY).day(Order.DAY_FIRST) == date(2024, 3, 13)
     assert taken_apart("mar. 14/05/2024", TODAY).day(Order.DAY_FIRST) == date(2024, 5, 14)
     assert taken_apart("mar 14 mai 2024", TODAY).day(Order.DAY_FIRST) == date(2024, 5, 14)
+
+
+OPEN = "Probe vom 03.05.2022\n  {iron}  0,3 mg/l\n  {manganese}  0,06 mg/l\n{line}\n"
+
+
+def test_another_line_of_the_file_tells_the_order_of_day_and_month(draft_of):
+    draft = draft_of(
+        OPEN.format(iron="Iron", manganese="Manganese", line="Filter changed 14.08.2022"), "a.txt"
+    )
+    assert draft.samples[0].sample.collected == LocalTime(date(2022, 5, 3))
+    assert not {"date_order", "date_order_assumed"} & set(keys(draft))
+
+
+def test_names_in_another_language_tell_how_dates_are_written(draft_of):
+    draft = draft_of(OPEN.format(iron="Eisen", manganese="Mangan", line="Filter neu"), "a.txt")
+    assert draft.samples[0].sample.collected == LocalTime(date(2022, 5, 3))
+    draft = draft_of(OPEN.format(iron="Iron", manganese="Manganese", line="Filter new"), "a.txt")
+    assert draft.stops
