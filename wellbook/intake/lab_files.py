@@ -338,8 +338,9 @@ class _Reader:
         with_the_only_day(tables, sheets, self.today)
         log = Log()
         told = self.told
-        usual = usual_order(told.country, is_abroad=is_abroad(tables), dates=told.dates)
-        days, odd = days_of(texts_in(tables), self.today, told.order, usual)
+        abroad = is_abroad(tables, self.catalogue)
+        usual = usual_order(told.country, is_abroad=abroad, dates=told.dates)
+        days, odd = days_of(texts_in(tables), self.today, told.order, usual, sheets)
         comma = commas(numbers_in(tables), told.decimal)
         for trouble in (*odd, *of_commas(comma)):
             log.add(trouble)

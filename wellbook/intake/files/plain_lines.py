@@ -50,7 +50,8 @@ _COUNT = re.compile(
     re.IGNORECASE,
 )
 _WORD = re.compile(
-    r"^[-*•\s]*(?P<name>(?:(?!(?:nicht|not|non|no|pas)\b)[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+|was\s+|were\s+)?"
+    r"^[-*•\s]*(?P<name>(?:(?!(?:nicht|not|non|no|pas)\b)[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+"
+    r"|was\s+|were\s+)?"
     r"(?P<rest>absent|present|not (?:detected|found)|none(?: detected| found| seen)?|neg(?:ative)?"
     r"|pos(?:itive)?|found|ok|clean|nd|absen(?:ce|te?s?)|pr[ée]sen(?:ce|te?s?)"
     r"|ausen(?:tes?|cia)|presencia|no hay"
@@ -81,11 +82,22 @@ _OF_A_LIMIT = re.compile(
     r"\b(?:for|of|on|is|f[üu]r|von|para|de|pour|du|des)\b",
     re.IGNORECASE,
 )
+# Words before a day on which the water was drawn or tested, in a diary or a list of results.
+_OF_A_TEST = (
+    r"(?:(?:water |wasser|lab )?(?:samples?|sampled|tests?|tested|probe|probenahme|analyse"
+    r"|taken|drawn"
+    r"|collected|pr[ée]l[èe]vements?|[ée]chantillon|pr[ée]lev[ée]e?|analys[ée]e?|an[aá]lisis"
+    r"|muestra"
+    r"|muestreo|toma|tomada|analizad[ao])\s(?:(?:of|from|on|the|du|de|le|la|del|el|vom|am"
+    r"|von)\s){0,2})?"
+)
 _VISIT = re.compile(
-    r"^[-*•\s]*(?P<day>(?:[^\W\d_]{3,10}\.? )?(?:19|20)\d\d|\d{4}-\d\d(?:-\d\d)?"
+    rf"^[-*•\s]*{_OF_A_TEST}"
+    r"(?P<day>(?:[^\W\d_]{3,10}\.? )?(?:19|20)\d\d|\d{4}-\d\d(?:-\d\d)?"
     r"|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}|[^\W\d_]{3,10} \d{1,2},? \d{4}"
     r"|\d{1,2}(?:er|\.)?[ -](?:de )?[^\W\d_]{3,10}[ -](?:de )?\d{4})"
-    r"(?:\s*[:–—-])?\s+(?P<rest>\S.*)$"
+    r"(?:\s*[:–—-])?\s+(?P<rest>\S.*)$",
+    re.IGNORECASE,
 )
 # Behind a day a figure may lack its unit, as in `nitrate 4, pH 7`.
 _BARE = re.compile(

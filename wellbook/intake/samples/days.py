@@ -25,6 +25,7 @@ _ADVICE = N_(
     "dates put the day or the month first (--dates day-first or --dates month-first)."
 )
 
+_MOST, _LONGEST = 3_000, 200  # rows, and characters of each cell, in which days are sought
 _BESIDE_TABLES = 300  # rows among which the only day of a file is looked for; our own bound
 DATED = (Role.DATE, Role.SOME_DATE, Role.RECEIVED, Role.REPORTED, Role.ANALYSED)
 
@@ -61,8 +62,18 @@ def with_the_only_day(tables: Sequence[Table], sheets: Iterable[Sheet], today: d
         table.facts = {**table.facts, **({Role.SOME_DATE: day} if day else {})}
 
 
+def _days_beside(sheets: Iterable[Sheet], today: date) -> set[str]:
+    """The days within all lines of some sheets, which may tell the order of those in tables."""
+    cells = (cell[:_LONGEST] for sheet in sheets for row in sheet.rows[:_MOST] for cell in row)
+    return {text[a:b] for text in cells for a, b in dates.days_within(text, today)}
+
+
 def days_of(
-    texts: Iterable[str], today: date, told: Order, usual: Order = Order.UNKNOWN
+    texts: Iterable[str],
+    today: date,
+    told: Order,
+    usual: Order = Order.UNKNOWN,
+    sheets: Iterable[Sheet] = (),
 ) -> tuple["Days", list[Trouble]]:
     """The reader for the dates of a file, and what is odd about their order.
 
@@ -72,6 +83,7 @@ def days_of(
         told: The order that a person says; UNKNOWN to find it in the dates.
         usual: The order of the file's language or of the household's country, where nothing in
             the dates tells.
+        sheets: The file, whose other lines are asked where the dates in `texts` prove nothing.
     """
     kept = sorted(texts)
     order, is_mixed = (told, False) if told else dates.order_of(kept, today)
@@ -84,6 +96,8 @@ def days_of(
         return days, [Trouble("mixed_dates", text, Severity.STOP)]
     read = (dates.taken_apart(text, today) for text in kept)
     doubtful = next(((t, p) for t, p in zip(kept, read, strict=True) if p and p.is_ambiguous), None)
+    if doubtful and not order and (other := dates.order_of(_days_beside(sheets, today), today)[0]):
+        return Days(other, today), []
     if order or doubtful is None:
         return days, []
     text, printed = doubtful

@@ -31,6 +31,7 @@ from wellbook.intake.words.preamble import (
     Facts,
     facts_below,
     facts_in,
+    is_of_facts,
     of_title,
     says_a_fact,
     stands_alone,
@@ -84,6 +85,7 @@ class TableScanner:
     _words_of: dict[int, Callable[[Cells], tuple[str, ...]]] = field(default_factory=dict)
     _subjects: dict[str, bool] = field(default_factory=dict)
     _days_alone: int = -1  # lines that hold a day alone; -1 until they are counted
+    _is_day_told_twice: bool = False  # by a diary's day and a line before it
     _is_below_checks: bool = False
     _section: str = ""  # the last title between tables that is over checks of the lab's
     _aside: str = ""  # words over figures that are no results, such as `Limit`
@@ -210,7 +212,7 @@ class TableScanner:
             return True
         if role_of(text) is Role.RESULT and len(told(roles_of(row))) > 1:
             return False  # a further heading, such as `Minerals`, `Result`, `Unit`
-        if _is_of_facts(row):
+        if is_of_facts(row):
             return False
         if sum(map(bool, row)) > 2:  # noqa: PLR2004
             return True
@@ -250,7 +252,8 @@ class TableScanner:
         else:
             kind = {role: self._later[role] for role in OF_A_KIND if role in self._later}
             self._table.facts = {**self._later, **self._table.facts, **kind}
-        self._later = {}
+        self._table.is_day_guessed |= self._is_day_told_twice
+        self._later, self._is_day_told_twice = {}, False
 
     def _add_basis(self, row: Cells, index: int) -> bool:
         """Whether a line alone is the second one of a name, such as `(als NO3)` below `Nitrat`."""
@@ -270,7 +273,7 @@ class TableScanner:
             return
         roles = roles_of(row)
         is_heading = len(told(roles)) > 1 and told(roles) & {Role.NAME, Role.CODE, Role.RESULT}
-        if is_heading and not _is_of_facts(row):
+        if is_heading and not is_of_facts(row):
             self._heading(row, roles, index)
             return
         if self._is_row(row):
@@ -306,7 +309,10 @@ class TableScanner:
             return {}
         if self._days_alone < 0:
             self._days_alone = sum(is_day_alone(one, self.today) for one in self.sheet.rows)
-        return {Role.SOME_DATE: day_over(row)} if self._days_alone > 1 else {}
+        if self._days_alone > 1:  # a day told before it, on which nothing was measured, is past
+            self._is_day_told_twice |= self._later.pop(Role.DATE, None) is not None
+            return {Role.SOME_DATE: day_over(row)}
+        return {}
 
     def _of_title(self, row: Cells, index: int) -> Facts:
         """The day over a table, and the place beside it; other words only right above a heading."""
@@ -390,8 +396,3 @@ class TableScanner:
                     "{name} is damaged: it stops in the middle of row {n}. Ask for the file again."
                 ).format(name=self.name, n=len(rows))
             )
-
-
-def _is_of_facts(row: Cells) -> bool:
-    """Whether a row tells about the next sample: `Sample 2:`, `Barn`, `Collected:`, a day."""
-    return any(cell.strip().endswith(":") and says_a_fact(cell) for cell in row)
