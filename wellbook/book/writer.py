@@ -67,6 +67,11 @@ def told(columns: Iterable[str], cells: Iterable[Value]) -> str:
     return f",{_plain(kept)[1:-1]}" if kept else ""
 
 
+def _added(table: str, number: int, told: str) -> str:
+    """A new row as the journal has it."""
+    return f'["{table}",{number},null,{{"id":{number}{told}}}]'
+
+
 @lru_cache(maxsize=128)
 def _into(table: str, columns: tuple[str, ...], rows: int = 1) -> str:
     marks = f"({', '.join('?' * len(columns))})"
@@ -95,7 +100,13 @@ class Writer:
 
     def insert(self, table: str, values: Row) -> int:
         """Add one row and return its number."""
-        return self.insert_all(table, [values])[0]
+        number, empty = self._next_id(table), self._empty_cells(table)
+        filled = {k: v for k, v in values.items() if k not in empty or v != empty[k]}
+        into = _into(table, ("id", *filled))
+        self.connection.execute(into, (number, *filled.values()))
+        self._changes.append(_added(table, number, told(values, values.values())))
+        self._next[table] = number + 1
+        return number
 
     def insert_all(self, table: str, rows: Iterable[Row]) -> list[int]:
         """Add rows, all with the same columns, and return their numbers."""
@@ -131,10 +142,7 @@ class Writer:
         while some := list(islice(cells, max(1, _BOUND // len(names)))):
             into = _into(table, names, len(some))
             self.connection.execute(into, list(chain.from_iterable(some)))
-        self._changes += [
-            f'["{table}",{n},null,{{"id":{n}{row}}}]'
-            for n, row in zip(numbers, changes, strict=True)
-        ]
+        self._changes += [_added(table, n, row) for n, row in zip(numbers, changes, strict=True)]
         self._next[table] = numbers.stop
         return list(numbers)
 
@@ -145,6 +153,15 @@ class Writer:
 
         To bind and check the other columns takes SQLite as long as these, for a large file.
         """
+        empty = self._empty_cells(table)
+        return [
+            i
+            for i, cells in enumerate(by_column)
+            if columns[i] not in empty or cells.count(empty[columns[i]]) < len(cells)
+        ]
+
+    def _empty_cells(self, table: str) -> dict[str, str | None]:
+        """What a table puts into a column itself, where it does."""
         if table not in self._empty:
             info = self.connection.execute(f"PRAGMA table_info({table})").fetchall()
             self._empty[table] = {
@@ -152,12 +169,7 @@ class Writer:
                 for _n, name, _type, needed, default, _key in info
                 if default == "''" or (default is None and not needed)
             }
-        empty = self._empty[table]
-        return [
-            i
-            for i, cells in enumerate(by_column)
-            if columns[i] not in empty or cells.count(empty[columns[i]]) < len(cells)
-        ]
+        return self._empty[table]
 
     def update(self, table: str, number: int, values: Row) -> None:
         """Change some columns of one row; columns that stay the same are not journaled."""

@@ -142,6 +142,7 @@ class Changes:
         self._within: dict[tuple[int, str, date], bool] = {}
         # By the draw of the sample and identity; the result is held, so that it stays the same.
         self._today: dict[str, dict[int, tuple[NewResult, Judgement]]] = {}
+        self._resting: dict[str, bool] = {}
         self._records: list[tuple[Sequence[Result], PointRecord]] = []
 
     def by(
@@ -209,6 +210,11 @@ class Changes:
 
     def _rests_on_sample(self, key: str) -> bool:
         """Whether the verdict on a parameter asks for its sample: for its age, or for uranium."""
+        if key not in self._resting:
+            self._resting[key] = self._may_rest_on_sample(key)
+        return self._resting[key]
+
+    def _may_rest_on_sample(self, key: str) -> bool:
         catalogue = self._by[0]
         parameter = catalogue.parameters.get(key)
         is_alive = parameter is not None and parameter.family == "bacteria"

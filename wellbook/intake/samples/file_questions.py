@@ -143,7 +143,7 @@ def none_of_ours(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> It
 def mostly_words(samples: Sequence[DraftSample]) -> Iterator[Finding]:
     """That most results are no readings: a column beside the results was taken for them."""
     kinds = [result.reading.kind for sample in samples for result in sample.sample.results]
-    words = sum(kind is Kind.TEXT for kind in kinds)
+    words = kinds.count(Kind.TEXT)
     if len(kinds) >= _FEW and words * 2 > len(kinds):
         text = _(
             "{n} of {all} results are no readings: the column of the results was not found. Give "

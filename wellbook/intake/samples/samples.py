@@ -69,26 +69,28 @@ _Found = tuple[_Bucket | Trouble, str, list[Trouble]]
 
 
 class _Rows:
-    """Makes results from the rows of one table; rows that say the same share one result."""
+    """Makes results from the rows of one table; rows that say the same share one result.
+
+    Attributes:
+        key: Gives the cells by which rows say the same.
+        made: What was made already, by them.
+    """
 
     def __init__(self, table: Table, maker: Maker) -> None:
         self._table = table
         self._maker = maker
-        self._roles, self._cells = _getter(table, RESULT_ROLES)
+        self._roles, self.key = _getter(table, RESULT_ROLES)
         self._result = table.columns[Role.RESULT]
         beside = tuple(role for role in RESULT_ROLES if role is not Role.RESULT)
         self._beside = _getter(table, beside)[1]
-        self._made: dict[_Key, Made] = {}
+        self.made: dict[_Key, Made] = {}
         self._like: dict[tuple[_Key, bool], Made] = {}
         signs = {Role.SIGN, Role.REMARK, Role.DETECTED} & table.columns.keys()
         self._is_slow = bool(signs) or maker.decimal_comma is not False
 
-    def made(self, row: Cells) -> Made:
-        """What a row tells."""
-        key = self._cells(row)
-        made = self._made.get(key)
-        if made is None:
-            made = self._made[key] = self._make(row, key)
+    def make(self, row: Cells, key: _Key) -> Made:
+        """What a row tells that was not made yet."""
+        made = self.made[key] = self._make(row, key)
         return made
 
     def _make(self, row: Cells, key: _Key) -> Made:
@@ -167,7 +169,8 @@ class Grouping:
                     found = near[where] = self._bucket(told, table)
             last = found
             bucket, own_lab, odd = found
-            what = rows.made(row)
+            key = rows.key(row)
+            what = rows.made.get(key) or rows.make(row, key)
             if amended or others:
                 said = [i for i in amended if row[i:] and any(map(str.isdigit, row[i]))]
                 said += [i for i in others if row[i:] and may_change(row[i])]

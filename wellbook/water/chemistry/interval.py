@@ -71,12 +71,12 @@ def contents(
     alkalinity; of equals the median is taken.
     """
     bounds = bounds or Bounds(catalogue)
-    found: dict[str, list[tuple[int, Interval]]] = {}
+    found: dict[str, list[tuple[Result, Interval]]] = {}
     for result in results:
         known = bounds.of(result)
         if known:
-            found.setdefault(result.parameter, []).append((_rank(result), known))
-    return {key: _first(ranked) for key, ranked in found.items()}
+            found.setdefault(result.parameter, []).append((result, known))
+    return {key: some[0][1] if len(some) == 1 else _first(some) for key, some in found.items()}
 
 
 def bounds_of(result: Result, parameter: Parameter) -> Interval | None:
@@ -115,10 +115,8 @@ def _rank(result: Result) -> int:
     return 0 if field or result.reading.fraction == Fraction.DISSOLVED else 1
 
 
-def _first(ranked: list[tuple[int, Interval]]) -> Interval:
+def _first(found: list[tuple[Result, Interval]]) -> Interval:
     """The middle of those of the lowest rank."""
-    if len(ranked) == 1:
-        return ranked[0][1]
-    lowest = min(rank for rank, _bounds in ranked)
-    several = [bounds for rank, bounds in ranked if rank == lowest]
+    lowest = min(_rank(result) for result, _bounds in found)
+    several = [bounds for result, bounds in found if _rank(result) == lowest]
     return Interval(median(b.low for b in several), median(b.high for b in several))

@@ -39,10 +39,11 @@ def check(
         received: When the lab received the sample, if known.
         bounds: Intervals of readings that samples share.
     """
+    none, rejected = Kind.NONE, Flag.REJECTED  # to look a member up takes as long as the rest
     used = [
         result
         for result in sample_results
-        if result.reading.kind is not Kind.NONE and Flag.REJECTED not in result.reading.flags
+        if result.reading.kind is not none and rejected not in result.reading.flags
     ]
     samples = {result.sample for result in used if result.sample}
     others: dict[str, list[Result]] = {}

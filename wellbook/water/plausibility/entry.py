@@ -55,7 +55,8 @@ def dates(
 
 def columns(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
     """Figures that are those of another column: the reporting limit or a legal limit."""
-    numbers = [r for r in results if r.reading.kind is Kind.NUMBER and r.reading.number]
+    number = Kind.NUMBER
+    numbers = [r for r in results if r.reading.kind is number and r.reading.number]
     reporting = [
         r
         for r in numbers
@@ -79,15 +80,16 @@ def columns(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]
 
 def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> Iterator[Oddity]:
     """A `<` that was lost, and a zero where a lab would have printed one."""
+    number, below = Kind.NUMBER, Kind.BELOW
     undetected: Undetected = {}
     for one in results:
-        if one.reading.kind is Kind.BELOW:
+        if one.reading.kind is below:
             at = one.reading.number, one.reading.unit
             undetected.setdefault(at, []).append(one.parameter)
     for result in results:
         reading = result.reading
         parameter = catalogue.parameters.get(result.parameter)
-        if parameter is None or reading.kind is not Kind.NUMBER:
+        if parameter is None or reading.kind is not number:
             continue
         zero_is_sound = parameter.family in _ZERO_FAMILIES or parameter.key in _ZERO_KEYS
         if reading.number == 0 and not zero_is_sound:
@@ -153,9 +155,13 @@ def _whose_limit(
     result: Result, results: Sequence[Result], undetected: Undetected, history: History
 ) -> str:
     """Of what a figure is exactly the reporting limit; empty if of nothing."""
-    if _was_limit(result, history):
+    if history and _was_limit(result, history):
         return "earlier"
-    if _is_own_limit(result) and sum(map(_is_own_limit, results)) < _LEAST_EQUAL:
+    if (
+        result.reporting_limit
+        and _is_own_limit(result)
+        and sum(map(_is_own_limit, results)) < _LEAST_EQUAL
+    ):
         return "own"  # of more of them a wrong column is asked
     return "beside" if _is_limit_beside(result, undetected, history) else ""
 

@@ -43,9 +43,10 @@ _ENDS = {
 
 def beyond(results: Sequence[Result], catalogue: Catalogue, bounds: Bounds) -> Iterator[Oddity]:
     """Figures beyond what hardly any well can show."""
+    number = Kind.NUMBER
     for result in results:
         ends = _ENDS.get(result.parameter)
-        if ends is None or result.reading.kind is not Kind.NUMBER:
+        if ends is None or result.reading.kind is not number:
             continue
         low, high, unit = ends
         known = bounds.of(result)

@@ -78,12 +78,11 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
     more frequent sort is taken (with those that don't say): a change of sort is not a change of
     the water.
     """
+    key, none, total = parameter.key, Kind.NONE, Fraction.TOTAL
     results = [
-        result
-        for result in history
-        if result.parameter == parameter.key and result.reading.kind is not Kind.NONE
+        result for result in history if result.parameter == key and result.reading.kind is not none
     ]
-    kept = _one_sort(results, lambda result: result.reading.fraction or Fraction.TOTAL)
+    kept = _one_sort(results, lambda result: result.reading.fraction or total)
     if parameter.key in FROM_PIPES:
         kept = _one_sort(kept, lambda result: result.draw)
     by_day: dict[date, list[tuple[float, float]]] = {}
