@@ -75,6 +75,13 @@ def test_a_line_of_a_unit_is_that_of_what_names_none_and_can_have_it(draft_of, t
     assert units.get("e_coli", ("", ())) == ("", ())
 
 
+def test_a_line_of_a_unit_makes_no_result_of_the_care_of_a_well(draft_of):
+    log = "When,Hardness,Iron,Pump\n2022-07-01,12,0.3,ok\n2023-08-01,16,0.2,ok\n"
+    draft = draft_of(f"Well log\n(mg/L)\n{log}")
+    names = {r.name for one in draft.samples for r in one.sample.results}
+    assert names == {"Hardness", "Iron"}
+
+
 @pytest.mark.parametrize("head", ["Constituent,Result\n", "Constituent,Kitchen tap\n"])
 def test_lines_of_several_units_are_asked_about(draft_of, head):
     """A thousand times as much lead is another water."""

@@ -17,11 +17,19 @@ _OF_LIMITS = re.compile(
     r"\b(?:limits?|standards?|guidelines?|l[ií]mites?|(?:grenz|richt)werte?|norme?s?)\b",
     re.IGNORECASE,
 )
+DEGREES = (
+    r"[°º˚]\s?(?:[df]H|[def](?![\w/])|eH|Clark|[dGT]H|H)|dH|fH|[Gg]rad (?:dH|deutscher? H[äa]rte"
+    r"|franz[öo]sischer H[äa]rte)|(?:German|French|English|Clark) degrees"
+    r"|degrees (?:German|French|English|Clark)|degr[ée]s? (?:fran[çc]ais|allemands?|anglais)"
+    r"|grados (?:franceses|alemanes|ingleses)|gpg|grains(?: per (?:U\.?S\.? )?gallon)?"
+)
+"""Units of hardness in words."""
 _GAP = re.compile(r"\s{2,}|\t+|\s\|\s")
 _PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|\s\.\.|…)\s*(?P<rest>\S.*)$")
 _UNIT = (
     rf"(?:[^\s\d/]{{1,4}}/[^\s/]+(?: \(?{SPELLED_OUT}\)?| as \w+)?|[mµμun]?g [A-Z]\w{{0,5}}/[lL]"
-    r"|[µμu]?mhos?/cm|[NF][TNF]U|UN[TF]|pp[mbt]|gpg|grains|°\s?d?H|S\.?U\.?"
+    r"|[µμu]?mhos?/cm|[NF][TNF]U|UN[TF]|pp[mbt]|S\.?U\.?"
+    rf"|{DEGREES}"
     r"|(?:std\.?|standard|pH) units?"
     r"|(?:[^\W\d]{1,8} ?/|(?:[^\W\d]{1,8} )?(?:per|in|en|pro|pour)) ?100 ?m[lL])"
 )

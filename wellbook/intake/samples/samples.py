@@ -110,14 +110,15 @@ class _Rows:
         if not self._table.is_unit_usual or cells.get(Role.UNIT):
             return made
         own = self._maker.make(cells, "")
-        has_own = own.result is not None and bool(own.result.reading.unit)
-        return own if has_own else _with_usual_unit(made, self._table.unit)
+        reading = own.result.reading if own.result else None
+        is_open = reading is not None and reading.kind in _MEASURED and not reading.unit
+        return _with_usual_unit(made, self._table.unit) if is_open else own
 
 
 def _with_usual_unit(made: Made, unit: str) -> Made:
     """With the question whether a unit, told of all results `unless noted`, is that of one."""
     result = made.result
-    if result is None or result.reading.unit != unit or result.reading.kind not in _MEASURED:
+    if result is None or result.reading.unit != unit:
         return made
     text = _(
         "{name} is printed without a unit of its own, and a line says {unit} for all results that "

@@ -66,9 +66,33 @@ _TABLE = (
             "grains/usgal grains/usgallon gr/usgal"
         ),
     ),
-    ("°e", MASS, "as CaCO3", "°clark degclark clark °eh grains/impgal gr/impgal"),
-    ("°dH", MASS, "as CaCO3", "dh °d degdh dgh °gh °dgh"),
-    ("°fH", MASS, "as CaCO3", "fh degfh °th"),
+    (
+        "°e",
+        MASS,
+        "as CaCO3",
+        (
+            "°clark degclark clark °eh grains/impgal gr/impgal clarkdegrees degreesclark"
+            " englishdegrees degreesenglish degrésanglais gradosingleses"
+        ),
+    ),
+    (
+        "°dH",
+        MASS,
+        "as CaCO3",
+        (
+            "dh °d degdh dgh °gh °dgh graddh graddeutscherhärte graddeutschehärte germandegrees"
+            " degreesgerman degrésallemands gradosalemanes"
+        ),
+    ),
+    (
+        "°fH",
+        MASS,
+        "as CaCO3",
+        (
+            "fh degfh °th frenchdegrees degreesfrench degrésfrançais degréfrançais"
+            " gradosfranceses gradfranzösischerhärte"
+        ),
+    ),
     ("tons/acre-ft", MASS, "", "tons/acft tons/ac-ft tons/acre-foot tons/acreft tons/acrefoot"),
     ("pCi/L", ACTIVITY, "", "picocuries/l picocurie/l pcil"),
     ("nCi/L", ACTIVITY, "", ""),
@@ -233,7 +257,8 @@ def understand(text: str) -> Unit | None:
     """The unit that a printed text means, with the basis it carries; None if we don't know it."""
     lowered = _lowered(text)
     # The French degree of hardness is written with a small letter, Fahrenheit with a capital one.
-    unit = _UNITS["°fh"] if text.strip() == "°f" else _look_up(lowered)
+    is_french = plain(text).replace(" ", "") == "°f"
+    unit = _UNITS["°fh"] if is_french else _look_up(lowered)
     if unit:
         return unit
     for pattern in _WITH_BASIS:
