@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from functools import partial
 
 from wellbook.book.record import Record
@@ -31,6 +31,7 @@ from wellbook.wording import dues
 
 ALWAYS = ("bacteria", "nitrate")  # planned from the first day, tested or not
 _OPENED = frozenset({"media", "cartridge", "lamp", "membrane", "sanitised"})
+_ABOUT = timedelta(days=14)  # a case’s sample so soon after serves as well
 _FAILED = "failed"  # what is noted of a unit that did no work for a while
 
 Days = dict[str, list[date]]
@@ -176,9 +177,11 @@ def _case_dues(
 
 
 def _not_covered(asked: Iterable[PanelDue], opened: Sequence[PanelDue]) -> Iterator[PanelDue]:
-    """Follow-ups that an open case does not ask for already."""
-    wanted = {key for one in opened for key in one.panel.core}
-    return (one for one in asked if not set(one.panel.core) <= wanted)
+    """Follow-ups that an open case does not ask for already, about as soon."""
+    for one in asked:
+        soon = [each for each in opened if each.due <= one.due + _ABOUT]
+        if not set(one.panel.core) <= {key for each in soon for key in each.panel.core}:
+            yield one
 
 
 def planned(record: Record, catalogue: Catalogue, point: Point, days: Days) -> tuple[Plan, ...]:
