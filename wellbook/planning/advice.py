@@ -91,12 +91,14 @@ def _judged(parameter: Parameter, result: Result, by: tuple[Judgement, ...]) -> 
 
 
 def _before(point: PointOverview) -> tuple[Judged, ...]:
-    """The readings of the sampling day before."""
-    return tuple(
+    """The readings of the sampling day before, and sums that were over on it."""
+    readings = (
         _judged(one.parameter, each.result, each.all_now or (each.now,))
         for one in point.standings
         for each in one.before
     )
+    sums = (Judged(one.parameter, None, one.before, one.day) for one in point.sums if one.before)
+    return (*readings, *sums)
 
 
 def advice_at(

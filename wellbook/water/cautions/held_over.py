@@ -17,7 +17,7 @@ def held_over(
 
     Args:
         sample: Latest readings and sums, each with all its judgements.
-        before: Readings of the sampling day before the latest of each parameter.
+        before: Readings and sums of the sampling day before the latest of each parameter.
         cautions: The reference data.
 
     Returns:
@@ -34,7 +34,7 @@ def held_over(
         > max(Finding.TASTE, latest.get(one.parameter.key, Finding.OVER))
     }
     held = {key: one for key, one in worse.items() if latest[key] <= Finding.TASTE}
-    counted = [one for one in sample if one.reading is None or one.parameter.key not in held]
+    counted = [one for one in sample if one.parameter.key not in held]
     if not held:
         return (*counted, *worse.values()), ()
     text, source = cautions.behind["one_clean"]
@@ -47,7 +47,4 @@ def held_over(
 
 
 def _milder_first(sample: Iterable[Judged], cautions: Cautions) -> list[Judged]:
-    return sorted(
-        (one for one in sample if one.reading is not None),
-        key=lambda one: finding_by(one, cautions),
-    )
+    return sorted(sample, key=lambda one: finding_by(one, cautions))
