@@ -252,6 +252,17 @@ def test_one_clean_sample_does_not_end_what_was_over_only_as_a_sum(book):
     assert says == [True, True, False]
 
 
+def test_the_word_on_one_clean_sample_is_no_more_urgent_than_the_finding(taps):
+    """So that arsenic found again never presses less than arsenic found once."""
+    arsenic(taps, 1, "2026-10-01", "0.05")
+    arsenic(taps, 1, "2026-11-01", "0.002")
+    (well,) = overview(taps.record(), CATALOGUE, TODAY)
+    tank = next(one for one in well.points if one.point.name == "Tank")
+    for who in ((), ("infant",)):
+        said = advice_at(tank, well.points, CAUTIONS, who, TODAY)
+        assert {one.urgent for one in said if not one.people} == {bool(who)}
+
+
 def test_one_clean_sample_of_raw_water_does_not_end_what_holds_behind_it(taps):
     for day, text in (("2026-10-01", "0.05"), ("2026-11-01", "<0.001")):
         arsenic(taps, 1, day, text)

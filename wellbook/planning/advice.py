@@ -1,7 +1,7 @@
 """What to say about the water of a point and what happened at its well, to those who drink it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.book.record import Record
@@ -126,12 +126,19 @@ def advice_at(
         and one.point.id != tap.id
         and (tap.treated or one.point.place < tap.place)
     ]
+    resolved = resolve(sample, cautions, people, today)
     found = (
-        *held,
-        *resolve(sample, cautions, people, today),
+        *(_as_urgent(one, resolved) for one in held),
+        *resolved,
         *behind(sample, before, cautions, people, is_treated=tap.treated),
     )
     return tuple(map(worded_advice, sorted(found, key=lambda one: not one.urgent)))
+
+
+def _as_urgent(held: Advice, said: Iterable[Advice]) -> Advice:
+    """The word on what is held over, as urgent as what is said of that itself."""
+    names = set(held.names)
+    return replace(held, urgent=any(one.urgent for one in said if names & set(one.names)))
 
 
 def advice_on(
