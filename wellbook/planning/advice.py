@@ -1,7 +1,7 @@
 """What to say about the water of a point and what happened at its well, to those who drink it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.book.record import Record
@@ -91,12 +91,14 @@ def _judged(parameter: Parameter, result: Result, by: tuple[Judgement, ...]) -> 
 
 
 def _before(point: PointOverview) -> tuple[Judged, ...]:
-    """The readings of the sampling day before."""
-    return tuple(
+    """The readings of the sampling day before, and sums that were over on it."""
+    readings = (
         _judged(one.parameter, each.result, each.all_now or (each.now,))
         for one in point.standings
         for each in one.before
     )
+    sums = (Judged(one.parameter, None, one.before, one.day) for one in point.sums if one.before)
+    return (*readings, *sums)
 
 
 def advice_at(
@@ -124,12 +126,20 @@ def advice_at(
         and one.point.id != tap.id
         and (tap.treated or one.point.place < tap.place)
     ]
+    resolved = resolve(sample, cautions, people, today)
     found = (
-        *resolve(sample, cautions, people, today),
+        *resolved,
         *behind(sample, before, cautions, people, is_treated=tap.treated),
-        *held,  # why it still holds stands behind what does
+        # Why it still holds stands behind what does.
+        *(_as_urgent(one, resolved) for one in held),
     )
     return tuple(map(worded_advice, sorted(found, key=lambda one: not one.urgent)))
+
+
+def _as_urgent(held: Advice, said: Iterable[Advice]) -> Advice:
+    """The word on what is held over, as urgent as what is said of that itself."""
+    names = set(held.names)
+    return replace(held, urgent=any(one.urgent for one in said if names & set(one.names)))
 
 
 def advice_on(

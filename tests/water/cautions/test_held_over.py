@@ -60,8 +60,17 @@ def test_of_several_readings_of_a_day_the_worst_is_held_over():
     clean = [result("pfoa", "ND", "ng/L", number=n) for n in (3, 4)]
     for before in ([coarse, over], [over, coarse]):
         sample, said = held(clean, before)
-        assert [one.reading.text for one in sample if one.reading] == ["24"]
+        assert [one.reading.text for one in sample if one.reading] == ["ND", "ND", "24"]
         assert said[0].names == ("PFOA",)
+
+
+def test_what_is_held_over_hides_no_figure_of_the_latest_sample():
+    """Half of 10 mg/L as N is told to parents: see `cautions.toml`."""
+    sample, said = held(
+        [result("nitrate", "8.5", "mg/L", "as N")], [result("nitrate", ">3", "mg/L")]
+    )
+    assert said[0].names == ("Nitrate",)
+    assert any("infant" in one.people for one in resolve(sample, CAUTIONS, {"infant"}))
 
 
 @given(st.sampled_from(sorted(CATALOGUE.parameters)), st.integers(1, 10**7), st.integers(0, 10**7))

@@ -17,12 +17,11 @@ def held_over(
 
     Args:
         sample: Latest readings and sums, each with all its judgements.
-        before: Readings of the sampling day before the latest of each parameter.
+        before: Readings and sums of the sampling day before the latest of each parameter.
         cautions: The reference data.
 
     Returns:
-        The latest readings, those in place of which the one before still counts exchanged for it,
-        and what is said of these.
+        The latest readings with those before that still count, and what is said of these.
     """
     latest = {
         one.parameter.key: finding_by(one, cautions) for one in _milder_first(sample, cautions)
@@ -34,20 +33,15 @@ def held_over(
         > max(Finding.TASTE, latest.get(one.parameter.key, Finding.OVER))
     }
     held = {key: one for key, one in worse.items() if latest[key] <= Finding.TASTE}
-    counted = [one for one in sample if one.reading is None or one.parameter.key not in held]
+    counted = (*sample, *worse.values())
     if not held:
-        return (*counted, *worse.values()), ()
+        return counted, ()
     text, source = cautions.behind["one_clean"]
     names = tuple(one.parameter.name for one in held.values())
     found = [finding_by(one, cautions) for one in held.values()]
     said = CautionText(text, because=names)
-    return (*counted, *worse.values()), (
-        Advice(names, (said,), urgent=True, source=source, finding=max(found)),
-    )
+    return counted, (Advice(names, (said,), urgent=True, source=source, finding=max(found)),)
 
 
 def _milder_first(sample: Iterable[Judged], cautions: Cautions) -> list[Judged]:
-    return sorted(
-        (one for one in sample if one.reading is not None),
-        key=lambda one: finding_by(one, cautions),
-    )
+    return sorted(sample, key=lambda one: finding_by(one, cautions))
