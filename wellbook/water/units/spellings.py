@@ -233,7 +233,7 @@ def understand(text: str) -> Unit | None:
     """The unit that a printed text means, with the basis it carries; None if we don't know it."""
     lowered = _lowered(text)
     # The French degree of hardness is written with a small letter, Fahrenheit with a capital one.
-    unit = _UNITS["°fh"] if text.strip() == "°f" else _look_up(lowered)
+    unit = _UNITS["°fh"] if text.strip() in {"°f", "ºf"} else _look_up(lowered)
     if unit:
         return unit
     for pattern in _WITH_BASIS:
