@@ -188,8 +188,8 @@ class _Reader:
         if kind in {Kind.PDF, Kind.PICTURE}:
             return self._pages(content, name, is_picture=kind is Kind.PICTURE)
         if kind in {Kind.DOCX, Kind.ODT}:
-            reader = word_documents if kind is Kind.DOCX else open_documents
-            return reader.sheets(content, name)
+            of_word = kind is Kind.DOCX
+            return (word_documents.sheets if of_word else open_documents.sheets)(content, name)
         if kind is Kind.PAGE:
             return web_tables.sheets(text_tables.decode(content, name))
         if kind is Kind.JSON:
