@@ -136,3 +136,16 @@ def test_a_figure_beside_another_unit_than_its_own_is_asked_about(draft_of, wher
     (sample,) = draft.samples
     assert [mark.doubts for mark in sample.marks] == [("odd_result",), ()]
     assert sample.sample.results[0].reading.number is None
+
+
+def test_titles_of_groups_over_parameters_are_no_heading_and_their_units_are_asked(draft_of):
+    """How far such a title reaches does not stand in the cells, so it is no unit of a column."""
+    draft = draft_of(
+        ",,,Metals (µg/L),,Anions (mg/L),\nLab No.,Sampling date,Tap,Fe,Mn,NO3-N,Cl\n"
+        "K-101,2020-09-14,Kitchen,120,31,1.4,11\nK-702,2024-09-10,Kitchen,171,44,2.3,16\n"
+    )
+    assert [[r.reading.text for r in one.sample.results] for one in draft.samples] == [
+        ["120", "31", "1.4", "11"],
+        ["171", "44", "2.3", "16"],
+    ]
+    assert not any(mark.is_certain for one in draft.samples for mark in one.marks)

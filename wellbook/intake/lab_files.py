@@ -11,6 +11,7 @@ from wellbook.book.rows import NewDocument
 from wellbook.intake import inside, records
 from wellbook.intake.draft import Draft
 from wellbook.intake.files import (
+    open_documents,
     plain_lines,
     spreadsheets,
     text_tables,
@@ -186,8 +187,9 @@ class _Reader:
     def _sheets(self, content: bytes, name: str, kind: Kind) -> tuple[Sheet, ...]:
         if kind in {Kind.PDF, Kind.PICTURE}:
             return self._pages(content, name, is_picture=kind is Kind.PICTURE)
-        if kind is Kind.DOCX:
-            return word_documents.sheets(content, name)
+        if kind in {Kind.DOCX, Kind.ODT}:
+            of_word = kind is Kind.DOCX
+            return (word_documents.sheets if of_word else open_documents.sheets)(content, name)
         if kind is Kind.PAGE:
             return web_tables.sheets(text_tables.decode(content, name))
         if kind is Kind.JSON:

@@ -80,8 +80,10 @@ _KINDS = (_PAIR, _FIGURE, _COUNT, _WORD, _PARTED, _UNDETECTED)
 _LIMIT = re.compile(
     r"(?<![\s,;.…/-])[\s,;.…/-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*"
     r"[<≤]?\s*\d[^()]*$"
-    r"|\s*[(\[][^()\[\]]*\b(?:limits?|max\w*|mcl|standard|guideline|allow\w*|recommended|grenzwert|"
-    r"límite|limite)\b[^()\[\]]*[)\]]\s*\.?$",
+    r"|\s*[(\[][^()\[\]]*\b(?:limits?|max\w*|mcl|standard|guideline|allow\w*|recommended|goal|target"
+    r"|(?:action|health|legal|advisory) level|objective|parametric|m[aá]x\w*|permisible|permitido"
+    r"|param[eé]trico|norme|seuil|r[eé]f[eé]rence|(?:grenz|richt|h[oö]chst|leit|parameter)wert"
+    r"|límite|limite)\b[^()\[\]]*[)\]]\s*\.?$",
     re.IGNORECASE,
 )
 # A name such as `The federal limit for nitrate is`.

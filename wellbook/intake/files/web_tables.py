@@ -7,7 +7,8 @@ from wellbook.intake.files.plain_lines import pair_of
 from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.intake.files.struck import say_struck, without_struck
 
-_MOST_SPAN = 100  # columns that one cell may take
+_MOST_SPAN = 100  # columns, or rows, that one cell may take
+_FIGURE = re.compile(r"[<>≤≥]?\s?\d+(?:[.,]\d+)?$")  # no day
 _HIDDEN = {"script", "style", "head", "title", "noscript", "template"}
 _BREAKS = {"p", "div", "br", "li", "h1", "h2", "h3", "h4", "h5", "h6", "tr", "table", "dt", "dd",
            "section", "article", "hr", "pre"}  # fmt: skip
@@ -36,6 +37,9 @@ class _Page(HTMLParser):
         self._row: Cells | None = None
         self._said: list[tuple[str, bool]] = []  # pieces, and whether each is struck through
         self._span = 1
+        self._height = 1
+        self._is_head = False
+        self._below: dict[int, tuple[int, str]] = {}  # rows to come, and text, of tall cells
         self._hidden = 0
         self._in_cell = False
         self._term = ""
@@ -72,8 +76,8 @@ class _Page(HTMLParser):
             self._end_cell()
             if self._row is None:
                 self._row = []
-            told = dict(attrs).get("colspan") or "1"
-            self._span = min(int(told), _MOST_SPAN) if told.isdigit() else 1
+            self._span, self._height = (_number(dict(attrs).get(n)) for n in ("colspan", "rowspan"))
+            self._is_head = tag == "th"
             self._in_cell = True
         elif tag in _BREAKS and not self._in_cell:
             self.end_line(is_term=tag == "dd")
@@ -98,6 +102,7 @@ class _Page(HTMLParser):
             self._end_cell()
         elif tag in {"tr", "table"}:
             self._end_row()
+            self._below = self._below if tag == "tr" else {}
         elif tag in _BREAKS and not self._in_cell:
             self.end_line(is_term=tag == "dt")
 
@@ -143,11 +148,32 @@ class _Page(HTMLParser):
     def _end_cell(self) -> None:
         if not self._in_cell or self._row is None:
             return
-        self._row += [self._text(), *[""] * (self._span - 1)]
+        text = self._text()
+        self._fill()
+        if self._height > 1:
+            is_said = not self._is_head and not _FIGURE.match(text)
+            more = (self._height - 1, text if is_said else "")
+            start = len(self._row)
+            self._below |= {
+                start + i: (more if not i else (more[0], "")) for i in range(self._span)
+            }
+        self._row += [text, *[""] * (self._span - 1)]
         self._in_cell, self._span = False, 1
+
+    def _fill(self) -> None:
+        """Put into the row what cells of rows above say that reach down into it (`rowspan`)."""
+        while self._row is not None and (tall := self._below.pop(len(self._row), None)):
+            if tall[0] > 1:
+                self._below[len(self._row)] = (tall[0] - 1, tall[1])
+            self._row.append(tall[1])
 
     def _end_row(self) -> None:
         self._end_cell()
+        self._fill()
         if self._row:
             self.rows.append(self._row)
         self._row = None
+
+
+def _number(told: str | None) -> int:
+    return max(min(int(told), _MOST_SPAN), 1) if told and told.isdigit() else 1

@@ -8,6 +8,7 @@ from wellbook.intake.files.sheets import Sheet
 from wellbook.intake.tables.by_sample import by_sample
 from wellbook.intake.tables.cells import (
     SAMPLE,
+    SEVERAL,
     asks_presence,
     at,
     is_figure,
@@ -103,7 +104,9 @@ def _first(
 ) -> Table | None:
     """The first such table of a sheet."""
     facts: Facts = {}
-    for index, row in enumerate(sheet.rows[:_TOP]):
+    lines = range(min(_TOP, len(sheet.rows)))
+    for index in [i for i in lines if not _are_titles_of_groups(sheet.rows, i, catalogue)]:
+        row = sheet.rows[index]
         roles = roles_of(row)
         if _is_plain_heading(roles):
             heading = _places_below(sheet, index, roles, today)
@@ -128,6 +131,18 @@ def _first(
             for role, value in facts_in(row, today).items():
                 facts.setdefault(role, value)
     return None
+
+
+def _are_titles_of_groups(rows: list[list[str]], index: int, catalogue: Catalogue) -> bool:
+    """Whether a line tells groups of the parameters below it, as `Metals (µg/L)` does."""
+    below = rows[index + 1] if index + 1 < len(rows) else []
+    if at(rows[index], 0) or sum(map(bool, rows[index])) < 2:  # noqa: PLR2004
+        return False
+    if not {Role.DATE, Role.SOME_DATE} & set(roles_of(below)):
+        return False
+    return sum(is_parameter(cell, catalogue) for cell in below) >= SEVERAL and not any(
+        is_parameter(cell, catalogue) or is_reading(cell) for cell in rows[index]
+    )
 
 
 def _has_several_days(row: list[str], today: date) -> bool:

@@ -257,7 +257,7 @@ def understand(text: str) -> Unit | None:
     """The unit that a printed text means, with the basis it carries; None if we don't know it."""
     lowered = _lowered(text)
     # The French degree of hardness is written with a small letter, Fahrenheit with a capital one.
-    is_french = plain(text).replace(" ", "") == "°f"
+    is_french = plain(text).replace(" ", "") in {"°f", "ºf"}
     unit = _UNITS["°fh"] if is_french else _look_up(lowered)
     if unit:
         return unit
