@@ -227,3 +227,11 @@ def test_a_day_on_which_something_else_happened_is_none(draft_of):
 def test_a_day_is_whole_where_nothing_stands_behind_it(text, is_day, is_whole):
     assert tells_day(text, TODAY) == is_day
     assert tells_day(text, TODAY, is_whole=True) == is_whole
+
+
+def test_a_number_of_a_sample_is_no_day_of_a_year_before_1000(draft_of):
+    (sample,) = draft_of(
+        "Sample ID,10-24-0619\nCollected,October 22 2024 6:10 AM by owner\n"
+        "Parameter,Result,Unit\nIron,0.31,mg/L\n"
+    ).samples
+    assert sample.sample.collected.iso() == "2024-10-22T06:10"
