@@ -14,6 +14,13 @@ _BREAKS = {"p", "div", "br", "li", "h1", "h2", "h3", "h4", "h5", "h6", "tr", "ta
 _STRIKES = {"s", "strike", "del"}
 _RULE = re.compile(r"([^{}]*)\{[^{}]*line-through[^{}]*\}")
 _CLASS = re.compile(r"\.([\w-]+)")
+_LONGEST = 6  # digits of a span
+# Words, with or without a day in figures: what may hold for several rows, unlike a result.
+_SAID_AGAIN = re.compile(
+    r"(?!.*\d)[^\W_].*|\d{1,4}[./-]\d{1,2}[./-]\d{2,4}(?!\d).*"
+    r"|\d{1,2}\.?(?:st|nd|rd|th)?[ -](?:de )?[^\W\d_]{3,10}[., -]+(?:de )?(?:19|20)\d\d.*"
+    r"|[^\W\d_]{3,10}\.? \d{1,2},? (?:19|20)\d\d.*"
+)
 _OF_TABLES = ("tr", "td", "th")  # whose end may be left out
 
 
@@ -27,6 +34,11 @@ def sheets(text: str) -> tuple[Sheet, ...]:
     return (Sheet("", page.rows, say_struck(page.out), lines=lines, struck=struck),)
 
 
+def _told(attrs: list[tuple[str, str | None]], key: str) -> int:
+    told = dict(attrs).get(key) or "1"
+    return min(int(told), _MOST_SPAN) if told.isdigit() and len(told) < _LONGEST else 1
+
+
 class _Page(HTMLParser):
     """Gathers cells; a table inside of a cell gives rows of its own."""
 
@@ -35,7 +47,8 @@ class _Page(HTMLParser):
         self.rows: list[Cells] = []
         self._row: Cells | None = None
         self._said: list[tuple[str, bool]] = []  # pieces, and whether each is struck through
-        self._span = 1
+        self._span, self._down = 1, 1
+        self._below: dict[int, tuple[int, str]] = {}  # rows, and text, of cells from above
         self._hidden = 0
         self._in_cell = False
         self._term = ""
@@ -72,8 +85,7 @@ class _Page(HTMLParser):
             self._end_cell()
             if self._row is None:
                 self._row = []
-            told = dict(attrs).get("colspan") or "1"
-            self._span = min(int(told), _MOST_SPAN) if told.isdigit() else 1
+            self._span, self._down = (_told(attrs, key) for key in ("colspan", "rowspan"))
             self._in_cell = True
         elif tag in _BREAKS and not self._in_cell:
             self.end_line(is_term=tag == "dd")
@@ -143,11 +155,27 @@ class _Page(HTMLParser):
     def _end_cell(self) -> None:
         if not self._in_cell or self._row is None:
             return
-        self._row += [self._text(), *[""] * (self._span - 1)]
-        self._in_cell, self._span = False, 1
+        self._take_from_above()
+        text, column = self._text(), len(self._row)
+        self._row += [text, *[""] * (self._span - 1)]
+        if self._down > 1:
+            self._below |= {column + i: (self._down, "" if i else text) for i in range(self._span)}
+        self._in_cell, self._span, self._down = False, 1, 1
+
+    def _take_from_above(self) -> None:
+        """The cells that reach down from rows above to where the row has come.
+
+        Their words are said again, and figures are not: one cell is one result.
+        """
+        while self._row is not None and len(self._row) in self._below:
+            text = self._below[len(self._row)][1]
+            self._row.append(text if _SAID_AGAIN.match(text) else "")
 
     def _end_row(self) -> None:
         self._end_cell()
         if self._row:
+            self._take_from_above()
             self.rows.append(self._row)
+        if self._row is not None:
+            self._below = {at: (n - 1, text) for at, (n, text) in self._below.items() if n > 1}
         self._row = None
