@@ -17,6 +17,7 @@ from wellbook.intake.tables.cells import (
     is_counter,
     is_figure,
     is_parameter,
+    label_of,
     unfolded_table,
     why_not,
     with_a_day,
@@ -214,7 +215,7 @@ def _about(
     So does one such as `Sample description`, for its point, where the heading names no places.
     """
     name, own = columns
-    rows = {role_of(at(row, name)): row for _, row in reversed(below)}
+    rows = {role_of(label_of(row, name, own)): row for _, row in reversed(below)}
     if Role.CLIENT_NUMBER in rows and not any(is_place(heading[i]) for i in own):
         rows.setdefault(Role.POINT, rows[Role.CLIENT_NUMBER])
     return {role: rows[role] for role in of if role in rows and any(at(rows[role], i) for i in own)}
@@ -264,8 +265,8 @@ def _unnamed(rows: list[Cells], index: int, name: int, own: list[int]) -> dict[R
 
 def _lines_above(sheet: Sheet, index: int, name: int, own: list[int]) -> Rows:
     """Lines close above a heading that tell of its samples, such as the day of each."""
-    start = index
-    while start and role_of(at(sheet.rows[start - 1], name)) in (*SAMPLE, *OF_A_KIND):
+    start, told = index, (*SAMPLE, *OF_A_KIND, Role.CLIENT_NUMBER)
+    while start and role_of(label_of(sheet.rows[start - 1], name, own)) in told:
         if sum(bool(at(sheet.rows[start - 1], i)) for i in own) < 2:  # noqa: PLR2004
             break
         start -= 1

@@ -11,6 +11,7 @@ from wellbook.intake.words.dates import taken_apart, tells_day
 from wellbook.intake.words.doubts import means_germs
 from wellbook.intake.words.headings import role_of_column
 from wellbook.intake.words.names import read_name
+from wellbook.intake.words.preamble import says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.values.catalogue import Catalogue
@@ -28,6 +29,23 @@ NO_HEADING = N_("its column has no heading")
 def at(row: Cells, index: int) -> str:
     """The text of a cell; empty beyond the end of the row."""
     return row[index].strip() if index < len(row) else ""
+
+
+def label_of(row: Cells, name: int, own: Sequence[int]) -> str:
+    """The word before what a row tells of samples: over the names, or else right before them.
+
+    Args:
+        row: The row.
+        name: The column of names.
+        own: Columns of figures, which hold no such word.
+    """
+    first = next((i for i, cell in enumerate(row) if cell.strip()), name)
+    return at(row, name) or ("" if first in own else at(row, first))
+
+
+def is_of_facts(row: Cells) -> bool:
+    """Whether a row tells about the next sample: `Sample 2:`, `Barn`, `Collected:`, a day."""
+    return any(cell.strip().endswith(":") and says_a_fact(cell) for cell in row)
 
 
 def joined(above: Cells, below: Cells) -> Cells:

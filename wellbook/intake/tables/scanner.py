@@ -14,6 +14,7 @@ from wellbook.intake.tables.cells import (
     at,
     day_over,
     is_day_alone,
+    is_of_facts,
     is_over,
     is_parameter,
 )
@@ -212,7 +213,7 @@ class TableScanner:
             return True
         if role_of(text) is Role.RESULT and len(told(roles_of(row))) > 1:
             return False  # a further heading, such as `Minerals`, `Result`, `Unit`
-        if _is_of_facts(row):
+        if is_of_facts(row):
             return False
         if sum(map(bool, row)) > 2:  # noqa: PLR2004
             return True
@@ -272,11 +273,15 @@ class TableScanner:
             return
         roles = roles_of(row)
         is_heading = len(told(roles)) > 1 and told(roles) & {Role.NAME, Role.CODE, Role.RESULT}
-        if is_heading and not _is_of_facts(row):
+        if is_heading and not is_of_facts(row):
             self._heading(row, roles, index)
             return
         if self._is_row(row):
             self._take(row, index)
+            return
+        if heads_checks(row) and not any(map(is_reading, row)):
+            self._later[Role.KIND] = next(filter(is_check, row))
+            self._is_below_checks = True
             return
         self._unit_of_title(row)
         title = section(row)
@@ -392,8 +397,3 @@ class TableScanner:
                     "{name} is damaged: it stops in the middle of row {n}. Ask for the file again."
                 ).format(name=self.name, n=len(rows))
             )
-
-
-def _is_of_facts(row: Cells) -> bool:
-    """Whether a row tells about the next sample: `Sample 2:`, `Barn`, `Collected:`, a day."""
-    return any(cell.strip().endswith(":") and says_a_fact(cell) for cell in row)
