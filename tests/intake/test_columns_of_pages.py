@@ -261,3 +261,47 @@ def test_lines_centred_beside_cells_of_two_are_one_row(draft_of):
         ("tds", "481"),
         ("zinc", "1.02"),
     ]
+
+
+@pytest.mark.parametrize("limit", ["", "LOR"])
+def test_lines_over_columns_that_the_heading_leaves_blank_tell_of_their_samples(draft_of, limit):
+    edges = (46, 170, 222, 312, 402)
+    draft = draft_of(
+        page(
+            *rows(edges, ("", "", "", "Sample 1", "Sample 2"), step=20),
+            *rows(edges, ("Location", "", "", "Well", "After softener"), step=16),
+            *rows(edges, ("Sampled", "", "", "3 Aug 2023", "3 Aug 2023"), step=16),
+            *rows(edges, ("Parameter", limit, "Unit"), step=16),
+            *rows(
+                edges,
+                ("Hardness", "5" if limit else "", "mg/L", "389", "4"),
+                ("Sodium", "1" if limit else "", "mg/L", "12", "186"),
+                ("Iron", "0.02" if limit else "", "mg/L", "1.16", "<0.02"),
+                step=16,
+            ),
+        ),
+        "report.pdf",
+    )
+    assert [one.point_name for one in draft.samples] == ["Well", "After softener"]
+    assert told(draft) == [
+        ("2023-08-03", {"hardness": "389", "sodium": "12", "iron": "1.16"}),
+        ("2023-08-03", {"hardness": "4", "sodium": "186", "iron": "<0.02"}),
+    ]
+
+
+def test_a_day_and_an_hour_in_one_line_of_a_slip_are_of_the_sample(draft_of):
+    draft = draft_of(
+        page(
+            (20, (60, "Specimen number:            B-2406-0098")),
+            (16, (60, "Date collected:              June 5, 2024        Hour: 9:00 AM")),
+            (16, (60, "Collection point:            Hose bib")),
+            (16, (60, "Chlorine residual:          0.0 mg/L")),
+            (16, (60, "Date received:               June 5, 2024")),
+            (16, (60, "RESULTS")),
+            (16, (60, "Total coliform:               PRESENT")),
+            (16, (60, "Nitrate nitrogen:            2.75 mg/L")),
+            (16, (60, "INTERPRETATION:  [ ] Satisfactory   [X] Unsatisfactory   [ ] Unsuitable")),
+        ),
+        "slip.pdf",
+    )
+    assert [day for day, _results in told(draft)] == ["2024-06-05"]

@@ -153,3 +153,14 @@ def test_a_mail_with_the_table_of_a_blank_and_one_of_the_well_keeps_the_well(dra
     assert figures(draft) == ["2.1", "0.3"]
     assert not draft.stops
     assert "not_ours" not in keys(draft)
+
+
+def test_recoveries_of_surrogates_below_the_results_are_none(draft_of):
+    draft = draft_of(
+        "Collected,2020-02-26,,\nCompound,CAS No.,Conc. (ug/L),Rep. Limit\n"
+        "Benzene,71-43-2,ND,0.5\nChloroform,67-66-3,1.3,0.5\n,,,\n"
+        "Surrogate recovery,,% Rec,Limits\n4-Bromofluorobenzene,460-00-4,98.4,70-130\n"
+    )
+    names = [result.name for one in draft.samples for result in one.sample.results]
+    assert names == ["Benzene", "Chloroform"]
+    assert "98.4" in [left.what for left in draft.not_taken]

@@ -136,3 +136,20 @@ def test_a_well_behind_a_word_for_a_place_is_the_place_among_other_facts(draft_o
         + head.format("K23-6371", "Pozo", "11:51") + table
     )  # fmt: skip
     assert [one.point_name for one in draft.samples] == ["Grifo exterior", "Pozo"]
+
+
+def test_where_the_water_comes_from_is_not_the_place_where_a_place_is_told(draft_of):
+    draft = draft_of(
+        f"Sample source,Private supply Larkrise\nSample point,Utility tap\n{DAY}{TABLE}"
+    )
+    assert points(draft) == ["Utility tap"]
+
+
+def test_the_names_of_samples_stand_two_lines_above_the_labs_numbers(draft_of):
+    draft = draft_of(
+        ",,,Client sample ID,House bore,Paddock bore\n"
+        ",,,Sampling date / time,12-Nov-2024 09:30,12-Nov-2024 10:10\n"
+        "Compound,CAS Number,LOR,Unit,EB2433190-001,EB2433190-002\n"
+        "Chloride,16887-00-6,1,mg/L,77,214\nBoron,7440-42-8,0.05,mg/L,0.21,0.6\n"
+    )
+    assert points(draft) == ["House bore", "Paddock bore"]

@@ -267,3 +267,11 @@ def test_names_in_another_language_tell_how_dates_are_written(draft_of):
     assert draft.samples[0].sample.collected == LocalTime(date(2022, 5, 3))
     draft = draft_of(OPEN.format(iron="Iron", manganese="Manganese", line="Filter new"), "a.txt")
     assert draft.stops
+
+
+def test_a_number_of_a_sample_is_no_day_of_a_year_before_1000(draft_of):
+    (sample,) = draft_of(
+        "Sample ID,10-24-0619\nCollected,October 22 2024 6:10 AM by owner\n"
+        "Parameter,Result,Unit\nIron,0.31,mg/L\n"
+    ).samples
+    assert sample.sample.collected.iso() == "2024-10-22T06:10"

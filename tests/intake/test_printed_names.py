@@ -40,6 +40,15 @@ from wellbook.support.paths import resources
         ("Suma de trihalometanos", "tthm", "", "", "", ""),
         ("Total de plaguicidas", "pesticides_total", "", "", "", ""),
         ("Summe der Pestizide", "pesticides_total", "", "", "", ""),
+        ("Colony count 22 °C/72h", "heterotrophic_plate_count", "", "", "", ""),
+        ("Total Viable Count 22°C *", "heterotrophic_plate_count", "", "", "", ""),
+        ("Conductivity- 20C", "conductivity", "", "", "", ""),
+        ("Total dissolved solids @ 180°C", "tds", "", "", "", ""),
+        ("Total Dissolved Solids, calculated from conductivity SM 2510", "tds", "", "", "", ""),
+        ("Sulfate as SO4 - Turbidimetric", "sulfate", "as SO4", "", "", ""),
+        ("Coliform Bacteria, Total SM 9222 B", "total_coliform", "", "", "", ""),
+        ("Nitrite + Nitrate as N", "nitrate_nitrite", "as N", "", "", ""),
+        ("Ammoniacal Nitrogen as N", "ammonia", "as N", "", "", ""),
     ],
 )
 def test_a_name_is_taken_apart(catalogue, printed, key, basis, fraction, draw, unit):

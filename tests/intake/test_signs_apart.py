@@ -35,3 +35,14 @@ def test_the_heading_again_on_the_next_page_leaves_signs_what_they_are(draft_of)
     )
     kinds = [result.reading.kind for one in draft.samples for result in one.sample.results]
     assert kinds == [Kind.BELOW, Kind.BELOW, Kind.BELOW, Kind.NUMBER]
+
+
+@pytest.mark.parametrize(("said", "text"), [("Y", "<0.5"), ("<", "<0.5"), ("N", "")])
+def test_a_result_left_blank_below_its_limit_is_less_than_the_limit(results_of, said, text):
+    found = results_of(
+        "Analyte Name,Less Than Indicator,Reporting Level,Concentration,Unit\n"
+        f"Arsenic,N,1,2.8,ug/L\nCadmium,{said},0.5,,ug/L\nBarium,N,0.01,0.06,mg/L\n"
+    )
+    assert found["Cadmium"].reading.text == text
+    assert (found["Cadmium"].reading.kind is Kind.BELOW) == bool(text)
+    assert found["Arsenic"].reading.text == "2.8"

@@ -589,3 +589,31 @@ def test_results_of_a_json_text_may_stand_under_their_names(draft_of):
         ("iron", "1.45", "ppm"),
         ("e_coli", "Negative", ""),
     ]
+
+
+def test_a_cell_of_a_web_page_that_reaches_down_is_of_each_row_and_a_figure_of_one(draft_of):
+    draft = draft_of(
+        "<html><table><tr><th>Date</th><th>Well</th><th>Parameter</th><th>Level</th></tr>"
+        "<tr><td rowspan=3>12 May 2022</td><td rowspan=2>Old well</td><td>Nitrate-N</td>"
+        "<td rowspan=2>9.1 mg/L</td></tr><tr><td>Chloride</td></tr>"
+        "<tr><td>New well</td><td>Nitrate-N</td><td>0.8 mg/L</td></tr></table></html>",
+        "page.html",
+    )
+    told = [
+        (one.sample.collected.iso(), one.point_name, result.parameter, result.reading.text)
+        for one in draft.samples
+        for result in one.sample.results
+        if result.reading.text
+    ]
+    assert told == [
+        ("2022-05-12", "Old well", "nitrate", "9.1 mg/L"),
+        ("2022-05-12", "New well", "nitrate", "0.8 mg/L"),
+    ]
+
+
+def test_a_parameter_and_its_method_in_one_column_are_a_name(results_of):
+    found = results_of(
+        "Collected,2020-07-28\nParameter / Method,Detected level,Health limit\n"
+        "Lead EPA 200.9,1.2 ug/L,15 ug/L\nIron SM 3111 B,0.2 mg/L,-\n"
+    )
+    assert {one.parameter for one in found.values()} == {"lead", "iron"}

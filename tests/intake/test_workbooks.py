@@ -200,3 +200,28 @@ def test_a_cell_that_repeats_itself_over_the_whole_sheet_is_refused(lab_file, ca
     content = ods([["Analyte", "Result"], ["Iron", 1.0]])
     with pytest.raises(Fault, match="spreads over 1000002 rows and 16000 columns"):
         intake.read(lab_file(swapped(content, row), "blown.ods"), catalogue)
+
+
+def test_a_workbook_that_is_one_xml_text_is_read_by_its_cells(draft_of):
+    """SpreadsheetML as published for spreadsheets of 2003; from memory."""
+
+    def row(*cells):
+        kind = {True: "Number", False: "String"}
+        data = (f'<Data ss:Type="{kind[c[0].isdigit()]}">{c}</Data>' for c in cells)
+        return f"<Row>{''.join(f'<Cell>{one}</Cell>' for one in data)}</Row>"
+
+    book = (
+        '<?xml version="1.0"?><Workbook xmlns="urn:schemas-microsoft-com:office:spreadsheet" '
+        'xmlns:ss="urn:schemas-microsoft-com:office:spreadsheet"><Worksheet ss:Name="R"><Table>'
+        + row("Sample collected", "March 21, 2018")
+        + row("Analyte", "Result", "Units")
+        + row("Radium-228", "&lt;1", "pCi/L")
+        + '<Row ss:Index="6"><Cell><Data ss:Type="String">Uranium</Data></Cell><Cell>'
+        '<Data ss:Type="Number">6.2</Data></Cell><Cell><Data ss:Type="String">ug/L</Data></Cell>'
+        "</Row></Table></Worksheet></Workbook>"
+    )
+    (sample,) = draft_of(book, "results.xml").samples
+    assert sample.sample.collected.iso() == "2018-03-21"
+    readings = [(r.name, r.reading.text, r.reading.kind) for r in sample.sample.results]
+    assert readings == [("Radium-228", "<1", Kind.BELOW), ("Uranium", "6.2", Kind.NUMBER)]
+    assert [str(mark.place) for mark in sample.marks][-1] == "row 6; column 2; in R"

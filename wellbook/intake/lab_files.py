@@ -339,11 +339,10 @@ class _Reader:
         tables, left = self._tables(sheets, name)
         with_the_only_day(tables, sheets, self.today)
         log = Log()
-        told = self.told
         abroad = is_abroad(tables, self.catalogue)
-        usual = usual_order(told.country, is_abroad=abroad, dates=told.dates)
-        days, odd = days_of(texts_in(tables), self.today, told.order, usual, sheets)
-        comma = commas(numbers_in(tables), told.decimal)
+        usual = usual_order(self.told.country, is_abroad=abroad, dates=self.told.dates)
+        days, odd = days_of(texts_in(tables), self.today, self.told.order, usual, sheets)
+        comma = commas(numbers_in(tables), self.told.decimal)
         for trouble in (*odd, *of_commas(comma)):
             log.add(trouble)
         believed = formulas.believed(tables, self.catalogue)

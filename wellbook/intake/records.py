@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 from xml.etree import ElementTree as ET
 
+from wellbook.intake.files import flat_workbooks
 from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -82,6 +83,8 @@ def from_xml(content: bytes, name: str) -> tuple[Sheet, ...]:
                 name=name, line=line
             )
         ) from None
+    if book := flat_workbooks.sheets_of(root):
+        return book
     several = {
         _local(tag)
         for element in root.iter()

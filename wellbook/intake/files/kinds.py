@@ -8,7 +8,13 @@ from enum import StrEnum
 from pathlib import Path
 
 from wellbook.book.samples import LARGEST_DOCUMENT
-from wellbook.intake.files import archives, messages, open_documents, word_documents
+from wellbook.intake.files import (
+    archives,
+    flat_workbooks,
+    messages,
+    open_documents,
+    word_documents,
+)
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import NotAFile, TooLarge, read_whole
@@ -79,6 +85,8 @@ def _of_text(content: bytes) -> Kind:
     if messages.is_message(content):
         return Kind.MESSAGE
     if _XML.match(start):
+        if flat_workbooks.is_workbook(start):
+            return Kind.XML
         return (
             Kind.PAGE
             if re.search(

@@ -9,8 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 from typing import Any
 
-from wellbook.intake.files.hidden_parts import Hidden
-from wellbook.intake.files.struck import without_struck
+from wellbook.intake.files.hidden_parts import Hidden, without_struck
 
 
 def hidden_in_old(content: bytes, most_cells: int) -> dict[str, Hidden]:

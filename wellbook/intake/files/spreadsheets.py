@@ -10,10 +10,9 @@ from itertools import islice
 from typing import Any
 
 from wellbook.intake.files import number_formats
-from wellbook.intake.files.hidden_parts import Hidden, hidden_in
+from wellbook.intake.files.hidden_parts import Hidden, hidden_in, say_struck
 from wellbook.intake.files.old_workbooks import of_facts
 from wellbook.intake.files.sheets import Sheet
-from wellbook.intake.files.struck import say_struck
 from wellbook.sandbox import process
 from wellbook.sandbox.process import Parcel, ReadFailed
 from wellbook.support.errors import Fault

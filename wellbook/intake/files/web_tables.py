@@ -3,12 +3,17 @@
 import re
 from html.parser import HTMLParser
 
+from wellbook.intake.files.hidden_parts import say_struck, without_struck
 from wellbook.intake.files.plain_lines import pair_of
 from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.intake.files.struck import say_struck, without_struck
 
 _MOST_SPAN = 100  # columns, or rows, that one cell may take
-_FIGURE = re.compile(r"[<>≤≥]?\s?\d+(?:[.,]\d+)?$")  # no day
+# Words and days may hold for several rows, unlike a result.
+_SAID_AGAIN = re.compile(
+    r"(?!.*\d)[^\W_].*|\d{1,4}[./-]\d{1,2}[./-]\d{2,4}(?!\d).*"
+    r"|\d{1,2}\.?(?:st|nd|rd|th)?[ -](?:de )?[^\W\d_]{3,10}[., -]+(?:de )?(?:19|20)\d\d.*"
+    r"|[^\W\d_]{3,10}\.? \d{1,2},? (?:19|20)\d\d.*"
+)
 _HIDDEN = {"script", "style", "head", "title", "noscript", "template"}
 _BREAKS = {"p", "div", "br", "li", "h1", "h2", "h3", "h4", "h5", "h6", "tr", "table", "dt", "dd",
            "section", "article", "hr", "pre"}  # fmt: skip
@@ -151,7 +156,7 @@ class _Page(HTMLParser):
         text = self._text()
         self._fill()
         if self._height > 1:
-            is_said = not self._is_head and not _FIGURE.match(text)
+            is_said = not self._is_head and _SAID_AGAIN.match(text)
             more = (self._height - 1, text if is_said else "")
             start = len(self._row)
             self._below |= {

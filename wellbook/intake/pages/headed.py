@@ -123,8 +123,9 @@ def lines_of_heading(zone: Sequence[PageRow], is_told: Callable[[PageRow], bool]
 def first_line(rows: Sequence[PageRow], index: int) -> int:
     """The row in which a heading begins whose last line is known: its cells may take several."""
     for start in range(index, max(index - _LINES + 1, 0), -1):
-        is_over = _is_over(rows[start - 1], rows[start : index + 1])
-        if not is_over and not _is_in_columns(rows[start - 1], rows[index]):
+        above = rows[start - 1]
+        is_over = _is_over(above, rows[start : index + 1]) or _is_in_columns(above, rows[index])
+        if not is_over and not _is_over_figures(above, rows[index : index + 1 + _FEW]):
             return start
     return max(index - _LINES + 1, 0)
 
@@ -173,6 +174,37 @@ def _is_in_columns(above: PageRow, heading: PageRow) -> bool:
     ]
     single = {found[0] for found in under if len(found) == 1 and found[0]}
     return len(single) == len(under)
+
+
+def _is_over_figures(above: PageRow, table: Sequence[PageRow]) -> bool:
+    """Whether a line tells of samples whose columns a heading leaves blank: `Location | A | B`.
+
+    Args:
+        above: The line.
+        table: The heading and the first rows below it.
+    """
+    heading, end = table[0], table[0].cells[-1].right
+    if any(row.page != above.page for row in table):
+        return False
+    told = [cell for cell in above.cells if cell.left > end]
+    words = above.cells[: len(above.cells) - len(told)]
+    is_word = len(words) < 2 and all(  # noqa: PLR2004
+        abs(cell.left - heading.cells[0].left) < _ALIGNED for cell in words
+    )
+    columns = [[cell for cell in row.cells if cell.left > end] for row in table[1:]]
+    return (
+        is_word
+        and len(told) > 1
+        and bool(columns)
+        and all(
+            len(row) == len(told)
+            and all(
+                one.left < cell.right and cell.left < one.right
+                for one, cell in zip(row, told, strict=True)
+            )
+            for row in columns
+        )
+    )
 
 
 def _both(above: PageCell, below: PageCell) -> PageCell:

@@ -270,6 +270,9 @@ def _laid_out(row: PageRow) -> tuple[Cells, tuple[Box | None, ...]]:
     if len(row.cells) == 2 and row.cells[1].text.startswith(":"):  # noqa: PLR2004  `Iron   : 0.3`
         before, after = row.cells
         return [before.text, after.text.lstrip(": ")], (before.box, after.box)
+    if len({*row.columns}) < 2 < len(row.cells) and row.cells[0].text.endswith(":"):  # noqa: PLR2004
+        # Facts in a line, where other lines leave no room: `Collected:  May 3  Hour: 9:00`.
+        return row.texts, tuple(cell.box for cell in row.cells)
     width = max(row.columns) + 1
     texts = [""] * width
     boxes: list[Box | None] = [None] * width

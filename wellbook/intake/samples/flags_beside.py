@@ -17,6 +17,8 @@ from wellbook.water.values.signs import folded, plain
 
 CHANGED = "changed"  # key of the question whether words beside a reading change it
 _KNOWN = {"y", "yes", "true", "1", "n", "no", "false", "0"}  # below `Less than?`
+YES = {"y", "yes", "true", "1", "lt"}
+"""Below `Less than?`."""
 _PLAIN_SIGNS = {"=", "eq", "equal", "equals", "equal to", "~", "ca", "ca.", "none"}
 # Of a remark that says more of a figure than a flag does. Words of the trade, from memory.
 _CHANGING = re.compile(
@@ -46,6 +48,18 @@ _LESS = re.compile(
     r"|^(?:unter|inferior a|inferieure? a(?: la)?|por debajo de|kleiner(?: als)?)"
     r"(?: (?:der|la|el))? (?:bg|ng|lq|ld|lc|limite de \w+|bestimmungsgrenze|nachweisgrenze)$"
 )
+
+
+def below_limit(cells: Mapping[Role, str]) -> str:
+    """`<0.5` where a sign alone, or `Y` below `Less than?`, stands beside a limit of 0.5.
+
+    Empty without such a sign; `not detected` where no limit is told.
+    """
+    sign = cells.get(Role.SIGN, "")
+    if sign_in_words(sign) != "<" and sign.casefold() not in YES:
+        return ""
+    limit = cells.get(Role.REPORTING_LIMIT) or cells.get(Role.DETECTION_LIMIT, "")
+    return f"<{limit}" if limit[:1].isdigit() else "not detected"
 
 
 def with_words(cells: Mapping[Role, str], flags: str) -> str:

@@ -9,7 +9,7 @@ from wellbook.book.rows import NewResult
 from wellbook.intake.samples import codes
 from wellbook.intake.samples.days import Days
 from wellbook.intake.samples.decimals import commas
-from wellbook.intake.samples.flags_beside import open_beside, with_words
+from wellbook.intake.samples.flags_beside import YES, below_limit, open_beside, with_words
 from wellbook.intake.samples.formulas import basis_of, fraction_of
 from wellbook.intake.samples.oddities import (
     NAMELESS,
@@ -86,7 +86,6 @@ _DETECTION = re.compile(
 )
 _DRAWN = (Role.DRAW, Role.KIND)
 _UNDETECTED = {"U", "ND", "BDL"}  # flags beside a result that is left blank
-_YES = {"y", "yes", "true", "1", "lt"}
 _NO = {"n", "no", "false", "0", "nd", "u", "not detected", "non-detect", "undetected"}
 
 
@@ -361,11 +360,12 @@ def _text(cells: Facts) -> str:
     if not text:
         signs = (cells.get(role, "") for role in (Role.CONDITION, Role.SIGN, Role.QUALIFIER))
         said = next((sign for sign in signs if meant_by(sign) or sign in _UNDETECTED), "")
+        said = said or below_limit(cells)
         return cells.get(Role.CONDITION, "") or said or ("not detected" if is_denied else "")
     if is_denied and is_nothing(text):
         return "not detected"
     sign = sign_in_words(cells.get(Role.SIGN, "")) or cells.get(Role.REMARK, "")
-    if cells.get(Role.SIGN, "").casefold() in _YES:  # a column that asks `Less than?`
+    if cells.get(Role.SIGN, "").casefold() in YES:  # a column that asks `Less than?`
         sign = "<"
     if sign in SIGNS_APART and text[0] not in "<>≤≥":
         return sign + text
@@ -383,7 +383,7 @@ def _meaning_of_flags(cells: Facts) -> str:
     remark = cells.get(Role.REMARK, "")
     meant = codes.REMARKS.get(remark, "")
     sign = cells.get(Role.SIGN, "")
-    sign = "" if sign in SIGNS_APART or sign.casefold() in _YES | _NO else sign
+    sign = "" if sign in SIGNS_APART or sign.casefold() in YES | _NO else sign
     parts = (cells.get(Role.QUALIFIER, ""), meant, sign, flag_in(cells.get(Role.NOTE, "")))
     return " ".join(filter(None, parts))
 

@@ -18,6 +18,7 @@ from wellbook.intake.tables.cells import (
     is_counter,
     is_figure,
     is_parameter,
+    label_of,
     unfolded_table,
     whole_days,
     why_not,
@@ -218,7 +219,7 @@ def _about(
     So does one such as `Sample description`, for its point, where the heading names no places.
     """
     name, own = columns
-    rows = {role_of(at(row, name)): row for _, row in reversed(below)}
+    rows = {role_of(label_of(row, name, own)): row for _, row in reversed(below)}
     if not any(is_place(heading[i]) for i in own):
         for called in (Role.CLIENT_NUMBER, Role.NAME):  # such as `Description`
             if called in rows and not any(is_reading(at(rows[called], i)) for i in own):
@@ -270,8 +271,8 @@ def _unnamed(rows: list[Cells], index: int, name: int, own: list[int]) -> dict[R
 
 def _lines_above(sheet: Sheet, index: int, name: int, own: list[int]) -> Rows:
     """Lines close above a heading that tell of its samples, such as the day of each."""
-    start = index
-    while start and role_of(at(sheet.rows[start - 1], name)) in (*SAMPLE, *OF_A_KIND):
+    start, told = index, (*SAMPLE, *OF_A_KIND, Role.CLIENT_NUMBER)
+    while start and role_of(label_of(sheet.rows[start - 1], name, own)) in told:
         if sum(bool(at(sheet.rows[start - 1], i)) for i in own) < 2:  # noqa: PLR2004
             break
         start -= 1

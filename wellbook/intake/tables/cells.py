@@ -38,6 +38,18 @@ def at(row: Cells, index: int) -> str:
     return row[index].strip() if index < len(row) else ""
 
 
+def label_of(row: Cells, name: int, own: Sequence[int]) -> str:
+    """The word before what a row tells of samples: over the names, or else right before them.
+
+    Args:
+        row: The row.
+        name: The column of names.
+        own: Columns of figures, which hold no such word.
+    """
+    first = next((i for i, cell in enumerate(row) if cell.strip()), name)
+    return at(row, name) or ("" if first in own else at(row, first))
+
+
 def joined(above: Cells, below: Cells) -> Cells:
     """The words of two rows that are one heading."""
     width = max(len(above), len(below))

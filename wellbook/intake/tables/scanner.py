@@ -279,6 +279,10 @@ class TableScanner:
         if self._is_row(row):
             self._take(row, index)
             return
+        if heads_checks(row) and not any(map(is_reading, row)):
+            self._later[Role.KIND] = next(filter(is_check, row))
+            self._is_below_checks = True
+            return
         self._unit_of_title(row)
         title = section(row)
         above = self.sheet.rows[index - 1] if index else []
@@ -371,10 +375,7 @@ class TableScanner:
         return not row[self._result].strip() and not self._is_pair(row)
 
     def _is_pair(self, row: Cells) -> bool:
-        """Whether a row is a word with another behind it, such as who signed, or a mark's meaning.
-
-        What was measured is none of them, nor is what a unit or more cells stand beside.
-        """
+        """Whether a row is a word with another behind it, such as who signed; nothing measured."""
         cells = [cell.strip() for cell in row if cell.strip()]
         unit = row[self._table.columns.get(Role.UNIT, self._subject)]
         is_known = is_parameter(row[self._subject], self.catalogue) or understand(unit.strip())

@@ -80,7 +80,8 @@ _BEFORE_A_DAY = re.compile(
 _ISO = re.compile(r"^(?P<y>\d{4})([-/.])(?P<m>\d{1,2})\2(?P<d>\d{1,2})" + _REST)
 _COMPACT = re.compile(r"^(?P<y>(?:19|20)\d\d)(?P<m>\d\d)(?P<d>\d\d)" + _REST)
 _NUMERIC = re.compile(
-    r"^(?P<a>\d{1,2})\s?([-/.])\s?(?P<b>\d{1,2})\s?\2\s?(?P<y>\d{4}|\d\d)" + _REST
+    # A number such as 10-24-0619 is of a sample, and no day of the year 619.
+    r"^(?P<a>\d{1,2})\s?([-/.])\s?(?P<b>\d{1,2})\s?\2\s?(?P<y>[1-9]\d{3}|\d\d)" + _REST
 )
 _DAY_NAME = re.compile(
     r"^(?P<d>\d{1,2})(?:st|nd|rd|th|er|º)?[-/ .,]*(?:de )?(?P<m>[^\W\d_]{3,10})[-/ .,]*(?:del? )?"
@@ -103,7 +104,9 @@ _CLOCK = re.compile(
 _MILITARY = re.compile(r"^(?P<h>\d{1,2})(?P<m>\d\d)\s*(?:h(?:rs?|ours)?)?$", re.IGNORECASE)
 _ZONE = re.compile(r"^(?:[A-Za-z]{1,4}|[+-]\d\d:?\d\d)$")
 _BEFORE_A_TIME = re.compile(
-    r"^(?:(?:at|time:?|um|gegen|a las?|[àa]|vers|sobre las|hacia las)\s+|[@/–-]\s*)", re.IGNORECASE
+    r"^(?:(?:at|time:?|hour:?|um|uhrzeit:?|gegen|a las?|hora:?|heure:?|[àa]|vers|sobre las"
+    r"|hacia las)\s+|[@/–-]\s*)",
+    re.IGNORECASE,
 )
 _MIDNIGHT = re.compile(r"^(?:0?0|12):00(?::00(?:\.0+)?)?(?:\s*a\.?m\.?)?$", re.IGNORECASE)
 

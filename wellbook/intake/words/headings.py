@@ -87,7 +87,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         Role.TIME,
         r"^(?!.*\b(date|end)).*\b(collect\w*|sampl\w+|drawn|taken|activity start)\b.*\b(time|tm)\b",
     ),
-    (Role.TIME, r"^time( of)?( (collect\w*|sampl\w+|drawn|taken|day))?$"),
+    (Role.TIME, r"^(time|hour)( of)?( (collect\w*|sampl\w+|drawn|taken|day))?$"),
     (
         Role.DATE,
         (
@@ -116,6 +116,8 @@ _WORDS: tuple[tuple[Role, str], ...] = (
         r"^(?!(before|after|pre|post)\b).*\b(units?|uom|unit of measure(ment)?)\b|^measured in$",
     ),
     (Role.CAS, r"\bcas( ?rn)?\b"),
+    # Both in one column, one below the other in each cell.
+    (Role.NAME, r"^(analytes?|parameters?|tests?|determinands?|constituents?)( and)? methods?$"),
     (Role.METHOD, r"\bmethods?\b|^(procedure|analysis reference|sop)$"),
     (Role.CODE, r"\b(p ?code|usgs ?p ?code|parm cd|parameter code|param code|parm code)\b"),
     (
@@ -162,11 +164,14 @@ _WORDS: tuple[tuple[Role, str], ...] = (
             r"\b(location|point|site|station|sampling place|place)\b|^(sampling )?spot$"
             r"|^((sample|sampling) )?(tap|faucet|outlet)( (sampled|used|name))?$"
             r"|^(spigot|hydrant)( (sampled|used|name))?$|^whose (well|water|tap)$"
-            r"|^(source|sample source|(collected|sampled|drawn|taken) (at|from))$"
+            r"|^((collected|sampled|drawn|taken) (at|from))$"
             r"|^where( (it was )?(sampled|drawn|collected|taken))?$"
         ),
     ),
-    (Role.WELL, r"^(well|well (id|name|no|number|tag)|source well)$"),
+    (
+        Role.WELL,
+        r"^(well|well (id|name|no|number|tag)|source well|(sample |water )?source)$",
+    ),
     (Role.NOTE, r"\b(comments?|(foot ?)?notes?|remarks?|memo)\b"),
     (
         Role.RESULT,

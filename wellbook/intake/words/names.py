@@ -88,9 +88,17 @@ _AROUND = re.compile(
     r"|(?<![\s,(])[\s,(]+(?:in situ|on[ -]?site|vor ort|sur site|terrain|feld|field"
     r"|lab(?:or\w*)?|labo"
     r"|(?:de |en |au )?(?:campo|labo\w*)|(?:test )?strips?|teststreifen|bandelettes?|tiras?)\)?$"
+    r"|(?<![\s,(-])[\s,(-]+\d\d\s?[°º]?\s?C(?:[\s/,]+\d{2,3}\s?h(?:ours|rs)?)?\)?$"
+    r"|(?<![\s,-])[\s,-]+(?:turbidimetric|colou?rimetric|gravimetric|titrimetric|nephelometric)$"
+    r"|,\s*(?:(?:calculated|computed)(?: (?:from|by) [a-z ]{3,30})?|field (?:test|kit|test kit)"
+    r"|field|on site)$"
+    # A norm by which it was measured.
+    r"|(?<!\s)\s+(?:(?:US)?EPA|SM|ASTM|APHA|(?:DIN )?(?:EN )?ISO) ?[A-Z]?\d{2,5}[\w.:-]*"
+    r"(?: [A-Z]|[ -][A-Z]\w{1,3} [A-Z])?$"
     r"|(?<![\s,])[\s,]+(?:units|count|tests?|analysis|level|reading|result)$",
     re.IGNORECASE,
 )
+_MARKS = " *†‡§"  # of footnotes
 # Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
 _UNIT = (
     r"[^\s()\[\],]*/[^()\[\],]+|pp[mbt](?:\s+as\s+\w+)?|[nf]tu|fnu|nfu|un[tf]|utn|gpg"
@@ -185,7 +193,8 @@ def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:
     if not fraction:
         base, fraction = _without_fraction(short)
     bare = _BRACKETED.sub("", base).strip()
-    tried = (printed, rest, plain, short, base, bare, _AROUND.sub("", bare).strip())
+    around = _AROUND.sub("", bare.rstrip(_MARKS)).strip()
+    tried = (printed, rest, plain, short, base, bare, around, _AROUND.sub("", around).strip())
     found = next(filter(None, (catalogue.find(name, cas) for name in tried if name)), None)
     if found is None:
         found, implied = lab_names.find(tried, catalogue)
