@@ -20,6 +20,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import lru_cache
 from itertools import chain, islice
+from json.encoder import encode_basestring as _quoted
 from pathlib import Path
 from threading import Condition
 from typing import TYPE_CHECKING, Any
@@ -63,8 +64,13 @@ def with_empty(table: str, kept: Row) -> Row:
 
 def told(columns: Iterable[str], cells: Iterable[Value]) -> str:
     """The cells of a row that are not empty as the journal has them, behind those before them."""
-    kept = {k: v for k, v in zip(columns, cells, strict=True) if v or v == 0}
-    return f",{_plain(kept)[1:-1]}" if kept else ""
+    return "".join(
+        [
+            f',"{column}":{_quoted(value) if isinstance(value, str) else _plain(value)}'
+            for column, value in zip(columns, cells, strict=True)
+            if value or value == 0
+        ]
+    )
 
 
 def _added(table: str, number: int, told: str) -> str:

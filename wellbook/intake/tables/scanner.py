@@ -84,6 +84,7 @@ class TableScanner:
     _known: set[tuple[str, ...]] = field(default_factory=set)  # words of rows of results
     _words_of: dict[int, Callable[[Cells], tuple[str, ...]]] = field(default_factory=dict)
     _subjects: dict[str, bool] = field(default_factory=dict)
+    _named: dict[str, bool] = field(default_factory=dict)  # whether a subject is a parameter
     _days_alone: int = -1  # lines that hold a day alone; -1 until they are counted
     _is_day_told_twice: bool = False  # by a diary's day and a line before it
     _is_below_checks: bool = False
@@ -165,11 +166,10 @@ class TableScanner:
 
     def _words(self, row: Cells) -> tuple[str, ...]:
         """The subject of a row, and its cells under no role but those that any row has."""
-        words = self._words_of.get(len(row))
-        if words is None:
+        if len(row) not in self._words_of:
             columns = (i for i in range(len(row)) if i not in self._others)
-            words = self._words_of[len(row)] = itemgetter(self._subject, *columns)
-        return words(row)
+            self._words_of[len(row)] = itemgetter(self._subject, *columns)
+        return self._words_of[len(row)](row)
 
     def finish(self) -> tuple[list[Table], Facts]:
         """The tables, and what was said outside of them; words below them fill what is missing."""
@@ -222,10 +222,11 @@ class TableScanner:
 
     def _is_foot(self, row: Cells, words: tuple[str, ...]) -> bool:
         """Whether a row belongs to a letterhead or a footer: a page, a telephone, an address."""
-        cells = words[1:]
-        if not is_letterhead(cells) or any(cell and understand(cell.strip()) for cell in cells):
-            return False
-        return not is_parameter(row[self._subject], self.catalogue)
+        subject = row[self._subject]
+        if subject not in self._named:
+            self._named[subject] = is_parameter(subject, self.catalogue)
+        is_none = self._named[subject] or any(c and understand(c.strip()) for c in words[1:])
+        return not is_none and is_letterhead(words[1:])
 
     def _take(self, row: Cells, index: int) -> None:
         if self._aside:

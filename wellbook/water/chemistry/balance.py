@@ -110,11 +110,18 @@ class Ions:
 
 
 def _terms(keys: Iterable[str], found: Contents, catalogue: Catalogue) -> dict[str, _Term]:
+    per = catalogue.once("milliequivalents", lambda: _per_milligram(catalogue))
     return {
-        key: (found[key].low, found[key].high, 1 / equivalent(key, catalogue))
+        key: (found[key].low, found[key].high, per.get(key) or 1 / equivalent(key, catalogue))
         for key in keys
         if key in found
     }
+
+
+def _per_milligram(catalogue: Catalogue) -> dict[str, float]:
+    """Milliequivalents in a milligram of each ion."""
+    keys = (*CATIONS, *ANIONS, "alkalinity")
+    return {key: 1 / equivalent(key, catalogue) for key in keys}
 
 
 def _percent(cations: _Ends, anions: _Ends) -> Interval | None:
