@@ -33,7 +33,7 @@ from wellbook.window.widgets.tables import Table
 
 _REMARK, _PASSED = 7, 8  # places of columns in the model
 _GIVE_WAY = (4, 3, 6, 5, 2)  # purpose, lab's number, documents, readings, lab: the first to go
-_LEAST = 29  # ems of height of both lists; on a lower window the page scrolls
+_LEAST = 32  # ems of height of both lists; on a lower window the page scrolls
 _WIDE = 84  # ems; below, what can be done stands below the name of the test
 
 
