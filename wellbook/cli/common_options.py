@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
 
 _AT_ONCE = 1000  # lines
-YEARS = range(1000, 3000)  # as a book holds them
 _Command = TypeVar("_Command", bound="Callable[..., Any]")
 
 
@@ -35,6 +34,9 @@ class Day(click.ParamType[date]):
         """Read it, or fail with words."""
         if isinstance(value, date):
             return value
+        from wellbook.water.values.partial_date import YEARS
+        from wellbook.wording.dates import outside_years
+
         try:
             day = date.fromisoformat(value)
         except ValueError:
@@ -42,15 +44,8 @@ class Day(click.ParamType[date]):
                 _("{value} is no day; write it like 2026-11-25").format(value=value), param, ctx
             )
         if day.year not in YEARS:
-            self.fail(of_no_year(value), param, ctx)
+            self.fail(outside_years(value), param, ctx)
         return day
-
-
-def of_no_year(value: str) -> str:
-    """What is said of a day that no book can hold."""
-    return _("{value} lies outside the years {first} to {last}").format(
-        value=value, first=YEARS.start, last=YEARS.stop - 1
-    )
 
 
 class Clock(click.ParamType[time]):
