@@ -3,7 +3,7 @@
 import pytest
 from drafts import keys
 
-from wellbook.water.values.readings import Kind
+from wellbook.water.values.readings import Flag, Kind
 
 ABSENT = {Kind.ABSENT, Kind.BELOW}
 
@@ -316,3 +316,39 @@ def test_a_word_for_none_that_is_denied_says_that_some_were_found(draft_of, line
     draft = draft_of(f"Collected: 2026-02-04\n\n{line.format(words)}\n", "notes.txt")
     (result,) = draft.samples[0].sample.results
     assert result.reading.kind is Kind.PRESENT
+
+
+# Common practice, no source; from memory.
+BELOW = "< L.C.|por debajo del LC|menor que LD|inferior al límite de detección|inférieur à la LQ"
+BELOW += "|unter BG|unterhalb der Nachweisgrenze|kleiner BG|No se detectó|nicht quantifizierbar"
+NONE = "No presencia|No crecimiento|Sin desarrollo|kein Nachweis|pas de croissance|kein Wachstum"
+MANY = "MNPC|Innumerables|indénombrables|nicht zählbar|überwachsen|massenhaft|Rasenwachstum"
+OPEN = "n. b.|n.b.|inferior al límite|< Grenzwert|unter Grenzwert|Spuren|nicht auswertbar"
+LINES = "Parameter;Result;Unit;Date collected\n{};{};{};2024-05-03\nIron;0,3;mg/l;2024-05-03\n"
+
+
+@pytest.mark.parametrize("word", sorted(BELOW.split("|")))
+def test_below_a_limit_of_the_lab_in_words_is_not_detected(draft_of, word):
+    draft = draft_of(LINES.format("Lead", word, "ug/l"))
+    assert draft.samples[0].sample.results[0].reading.kind is Kind.BELOW
+
+
+@pytest.mark.parametrize("word", sorted(NONE.split("|")))
+def test_no_growth_in_any_language_is_absent(draft_of, word):
+    draft = draft_of(LINES.format("E. coli", word, ""))
+    assert draft.samples[0].sample.results[0].reading.kind is Kind.ABSENT
+
+
+@pytest.mark.parametrize("word", sorted(MANY.split("|")))
+def test_an_overgrown_plate_in_any_language_is_above_what_can_be_counted(draft_of, word):
+    reading = draft_of(LINES.format("E. coli", word, "")).samples[0].sample.results[0].reading
+    assert (reading.kind, Flag.OVERGROWN in reading.flags) == (Kind.ABOVE, True)
+
+
+@pytest.mark.parametrize("word", sorted(OPEN.split("|")))
+def test_what_may_mean_a_limit_of_the_law_or_no_test_is_asked(draft_of, word):
+    """`n. b.` is `nicht bestimmt` as well as `nicht bestimmbar`."""
+    draft = draft_of(LINES.format("Lead", word, "ug/l"))
+    lead = [(r, m) for s in draft.samples for r, m in zip(s.sample.results, s.marks, strict=True)]
+    assert all(r.reading.kind is not Kind.BELOW for r, _mark in lead if r.parameter == "lead")
+    assert not any(m.is_certain for r, m in lead if r.parameter == "lead")

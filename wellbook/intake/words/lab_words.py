@@ -18,8 +18,9 @@ _WORDS = {
         "inferior al limite de deteccion", "inferior al limite de cuantificacion",
         "non detecte", "non detectee", "non detectes", "non detectable", "non quantifie",
         "n.d.", "nd", "<loq", "nicht nachweisbar", "nicht nachgewiesen", "n.n", "n.n.", "nn",
-        "unter nachweisgrenze", "unter bestimmungsgrenze", "n. n.", "n. b.", "<bg", "<ng",
-        "kleiner nachweisgrenze", "kleiner bestimmungsgrenze",
+        "unter nachweisgrenze", "unter bestimmungsgrenze", "n. n.", "<bg", "<ng",
+        "kleiner nachweisgrenze", "kleiner bestimmungsgrenze", "no se detecto", "no cuantificable",
+        "no cuantificado", "non quantifiable", "nicht quantifizierbar",
     ),
     "absent": (
         "ausente", "ausentes", "ausencia", "negativo", "negativa", "absence", "absents", "absente",
@@ -28,7 +29,8 @@ _WORDS = {
         "-ve", "not found", "clean", "no coliform", "no coliforms", "no e. coli", "zero",
         "neg", "none seen", "none detected", "nothing found", "no hay", "no se detectan", "nada",
         "no se detectaron", "no se han detectado", "no se encontraron", "pas detecte",
-        "no se detecto",
+        "no presencia", "no se observan", "no crecimiento", "sin crecimiento", "sin desarrollo",
+        "no desarrollo", "pas de croissance", "kein wachstum", "kein nachweis",
         "nicht gefunden", "pas de", "sin", "rien", "neant", "nichts", "nichts gefunden", "ohne",
     ),
     "present": (
@@ -36,7 +38,9 @@ _WORDS = {
         "positif", "positive", "nachweisbar", "nachgewiesen", "anwesend", "positiv", "vorhanden",
         "detectado", "detecte", "present", "detected", "pos", "hay", "gefunden", "trouve",
         "not absent", "not negative", "not free", "no absence", "nicht abwesend", "nicht negativ",
-        "no ausente", "no negativo", "no negativa", "non absent", "pas absent", "pas negatif",
+        "se detecta", "se detectan", "se detecto", "se observan", "crecimiento", "croissance",
+        "wachstum", "no ausente", "no negativo", "no negativa", "non absent", "pas absent",
+        "pas negatif",
     ),
     "not analysed": (
         "no analizado", "no analizada", "no determinado", "no medido", "non analyse", "non mesure",
@@ -44,7 +48,13 @@ _WORDS = {
         "---", "—", "–", "n.a.", "/", "not analyzed", "not analysed", "na", "n/a", "not tested",
         "not done", "not run", "n/t", "nt",
     ),
-    "too numerous to count": ("incontable", "incontables", "innombrable", "nicht auszahlbar"),
+    "too numerous to count": (
+        "incontable", "incontables", "innumerable", "innumerables", "mnpc",
+        "muy numeroso para contar", "demasiado numerosas para contar", "innombrable",
+        "innombrables", "indenombrable", "indenombrables", "non denombrable", "trop nombreux pour etre comptes",
+        "nicht auszahlbar",
+        "nicht zahlbar", "unzahlbar", "uberwachsen", "massenhaft", "rasenwachstum",
+    ),
 }  # fmt: skip
 _FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
 _BAD = {"+ve", "bad", "fail", "failed", "not ok", "found", "some", "some found", "yes, found"}
@@ -52,6 +62,13 @@ _YES, _NO = {"yes", "ja", "si", "oui", "y"}, {"no", "nein", "non", "n"}
 _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
 
 
+# As in `< L.C.`, `inferior al LD` and `unter BG`; a bare `límite` may be one of the law.
+_BELOW_A_LIMIT = re.compile(
+    r"(?:<|por debajo del?|menor (?:que|al?|del?)(?: el)?|inferior al?|inf\."
+    r"|inferieure? (?:a la|au?)|sous la|unter(?:halb)?(?: der)?|kleiner(?: als)?)\s*"
+    r"(?:(?:limite|seuil) de (?:deteccion|cuantificacion|detection|quantification)|l\.?[cdq]\.?|b\.?g\.?|n\.?g\.?"
+    r"|(?:nachweis|bestimmungs|quantifizierungs)grenze)"
+)
 _IN_VOLUME = re.compile(r"\s*(?:/|in|en|pro|per|dans)\s?\d{1,4}\s?ml$")
 
 
@@ -67,6 +84,8 @@ def meant_by(text: str) -> str:
     """The English word that a lab's word stands for; empty if it is none of these."""
     whole = _SIGN.sub("<", folded(text).strip(" *!"))
     counted = _COUNTED.search(whole)
+    if _BELOW_A_LIMIT.fullmatch(whole):
+        return "not detected"
     meant = _MEANT.get(_IN_VOLUME.sub("", _COUNTED.sub("", whole)), "")
     # `negative, 12` says two things: it is asked about.
     return "" if meant == "absent" and counted and _SOME.search(counted[0]) else meant
