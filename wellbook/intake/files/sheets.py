@@ -108,6 +108,9 @@ class Sheet:
     text: str = ""
     struck: frozenset[int] = frozenset()
     _texts: set[str] = field(init=False, repr=False, compare=False, default_factory=set)
+    _found: dict[frozenset[str], list[int]] = field(
+        init=False, repr=False, compare=False, default_factory=dict
+    )
 
     @property
     def texts(self) -> set[str]:
@@ -121,6 +124,14 @@ class Sheet:
         found = set(filter(fits, self.texts))
         rows = enumerate(self.rows)
         return [i for i, row in rows if not found.isdisjoint(row)] if found else []
+
+    def rows_without(self, signs: frozenset[str]) -> list[int]:
+        """Indexes of the rows none of whose cells begins with one of some signs; found once."""
+        if signs not in self._found:
+            begun = {text for text in self.texts if text[:1] in signs}
+            rows = enumerate(self.rows)
+            self._found[signs] = [index for index, row in rows if begun.isdisjoint(row)]
+        return self._found[signs]
 
     @property
     def is_paper(self) -> bool:

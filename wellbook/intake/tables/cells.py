@@ -101,8 +101,7 @@ def begins_with_figures(row: Cells) -> bool:
 
 def rows_of_words(sheet: Sheet) -> list[int]:
     """Indexes of the rows none of whose cells begins with a figure, as those of a heading."""
-    figures = {cell for cell in sheet.texts if cell[:1] in _OF_FIGURES}
-    return [index for index, row in enumerate(sheet.rows) if figures.isdisjoint(row)]
+    return sheet.rows_without(_OF_FIGURES)
 
 
 def is_counter(cells: list[str]) -> bool:

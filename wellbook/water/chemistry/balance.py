@@ -206,11 +206,15 @@ def dissolved_solids(found: Contents, catalogue: Catalogue) -> Interval | None:
     found = with_alkalinity(found, catalogue)
     if any(key not in found for key in NEEDED):
         return None
-    total = found["alkalinity"] * _DRIED_ALKALINITY
+    low, high = found["alkalinity"].low, found["alkalinity"].high
+    low, high = low * _DRIED_ALKALINITY, high * _DRIED_ALKALINITY
     for key in (*NEEDED[:-1], "potassium", "silica", "fluoride", "iron", "manganese"):
         if key in found:
-            total += found[key]
-    return total + found["nitrate"] * _NITRATE_PER_NITROGEN if "nitrate" in found else total
+            low, high = low + found[key].low, high + found[key].high
+    if "nitrate" in found:
+        low += found["nitrate"].low * _NITRATE_PER_NITROGEN
+        high += found["nitrate"].high * _NITRATE_PER_NITROGEN
+    return Interval(low, high)
 
 
 def ionic_strength(found: Contents, catalogue: Catalogue) -> Interval | None:
