@@ -120,10 +120,16 @@ def test_a_file_that_is_no_book_is_said_in_one_sentence_and_the_open_book_stays(
     assert opened.view is before
 
 
-def test_a_missing_book_leaves_the_first_page(frame, tmp_path):
+def test_a_book_that_was_moved_is_opened_from_where_it_is_now(frame, tmp_path, household, answers):
     frame.open_first(tmp_path / "gone.wellbook")
-    assert "does not exist" in frame.bar.text
+    assert "gone.wellbook is no longer in" in frame.bar.text
+    assert "'new'" not in frame.bar.text, "a word of the command line"
     assert frame.view is None
+    answers.path = household()
+    (button,) = [one for one in frame.findChildren(QPushButton) if one.text() == "Open a book…"
+                 and one.parent() is frame.bar]  # fmt: skip
+    button.click()
+    assert frame.view.household.path == answers.path
 
 
 def test_a_book_that_vanished_is_noticed(opened):

@@ -150,6 +150,7 @@ class Drops:
     def _take_book(self, book: Path, others: Sequence[Path]) -> None:
         """Open a book that was dropped; name what was dropped with it."""
         frame = self._frame
+        frame.bar.clear()
         if frame.bar.attempt(lambda: frame.open_or_mend(book)) and others:
             said = _("{book} is open. Not taken: {names}; drop them on it now.")
             said = said.format(book=book.name, names=names(others))

@@ -164,7 +164,7 @@ class Frame(QMainWindow):
         return self._preferences.recent_books
 
     def open_or_mend(self, path: Path) -> None:
-        """Open a book; if it is damaged, offer its copies.
+        """Open a book; if it is damaged or gone, offer what helps.
 
         Raises:
             Fault: It can't be opened, and no copy would help.
@@ -172,10 +172,8 @@ class Frame(QMainWindow):
         try:
             self.open_book(path)
         except Fault as fault:
-            if not opening.may_be_mended(path, fault):
+            if not opening.offer_help(self, path, fault):
                 raise
-            offer = _("Its copies…")
-            self.bar.say(str(fault), offer, lambda: self.copies.show(path))
 
     def open_book(self, path: Path) -> None:
         """Open a book in place of what is shown; for reading only if somebody else has it open.

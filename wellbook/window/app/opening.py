@@ -198,6 +198,21 @@ def may_be_mended(path: Path, fault: Fault) -> bool:
     return path.is_file() and (str(fault) == damaged(path) or bool(copies_of(path)))
 
 
+def offer_help(frame: "Frame", path: Path, fault: Fault) -> bool:
+    """Say what helps after a book could not be opened; whether anything does."""
+    if may_be_mended(path, fault):
+        frame.bar.say(str(fault), _("Its copies…"), lambda: frame.copies.show(path))
+        return True
+    if path.exists():
+        return False
+    said = _(
+        "{name} is no longer in {folder}. If it was moved or renamed, open it where it is now."
+    )
+    said = said.format(name=path.name, folder=path.parent)
+    frame.bar.say(said, _("Open a book…"), frame.choose_book)
+    return True
+
+
 class NewBooks:
     """Makes empty books in a window, and begins with what they are made for."""
 

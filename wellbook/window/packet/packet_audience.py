@@ -47,7 +47,7 @@ class ReaderPart(QWidget):
         self.readers = QVBoxLayout()
         for number, text in enumerate(
             (
-                _("a &buyer of the house: plain words first"),
+                _("a &buyer of the house or a lender: plain words first"),
                 _("a water &consultant: methods, limits of detection, tests"),
             )
         ):

@@ -47,7 +47,7 @@ class PacketDialog(Dialog):
     What a web page and a letter have in common with it they inherit.
     """
 
-    title = N_("History for a buyer or consultant")
+    title = N_("History for a buyer, lender or consultant")
     about = N_(
         "One PDF with tests, charts, limits and sources. It says how many tests were "
         "struck out, and that it is no statement that the water is safe."

@@ -10,7 +10,7 @@ def actions() -> tuple[Action, ...]:
     return (
         Action(
             "export_packet",
-            _("&History for a buyer or consultant…"),
+            _("&History for a buyer, lender or consultant…"),
             _("Write the packet: the whole history as one PDF."),
             "Ctrl+H",
             Needs.BOOK,
