@@ -91,10 +91,16 @@ OUTPUT = output(required=True, help=N_("File to write."))
 
 
 def open_book(path: Path, *, readonly: bool) -> "Book":
-    """An open book; the commands that only show something open it for reading."""
+    """An open book; the commands that only show something open it for reading.
+
+    That the day's copy of it could not be made is said when the command ends.
+    """
     from wellbook.book import Book
 
     book = Book.open(path, readonly=readonly)
+    context = click.get_current_context(silent=True)
+    if context is not None and not readonly:
+        context.call_on_close(lambda: _say_of_copy(book))
     for doubt in book.doubts():
         click.echo(
             _("Warning: {upper}{doubt} See 'wellbook check'.").format(
@@ -103,6 +109,12 @@ def open_book(path: Path, *, readonly: bool) -> "Book":
             err=True,
         )
     return book
+
+
+def _say_of_copy(book: "Book") -> None:
+    if book.copy_trouble:
+        said = _("Warning: {trouble}").format(trouble=book.copy_trouble)
+        click.echo(said, err=True)
 
 
 def read_catalogue() -> "Catalogue":

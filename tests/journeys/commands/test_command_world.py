@@ -186,6 +186,15 @@ def test_a_day_that_no_book_can_hold_is_wrong_usage(desk, words):
     assert desk.snapshot() == before
 
 
+def test_that_the_day_s_copy_could_not_be_made_is_said_beside_what_was_kept(desk):
+    (desk.folder / "home copies").write_text("a file where the folder of copies should be")
+    words = ("enter", "home.wellbook", "event", "--kind", "repair", "--on", "2026-04-03")
+    first, second = desk.done(*words), desk.done(*words)
+    assert "No copy of home.wellbook could be made" in first.err
+    assert first.err.startswith("Warning: ")
+    assert second.err == ""
+
+
 @pytest.mark.parametrize("last", ["1000-01-01", "2999-12-31"])
 def test_the_ends_of_what_a_book_can_hold_are_days_as_any(desk, last):
     desk.run("due", "home.wellbook", "--on", last, codes=(0, 3))
