@@ -270,3 +270,28 @@ def test_a_folder_that_can_not_be_written_keeps_nothing_and_says_nothing(
     monkeypatch.setattr(paths, "cache", lambda: tmp_path / "file")
     keep(book, "2020-05-04", nitrate("4"))
     assert standings(book.record(), catalogue, TODAY)[0].points[0].standings[0].n == 1
+
+
+@pytest.mark.parametrize(
+    ("kind", "days"), [("installed", ("2010-03-05", "")), ("bypassed", ("2001", "2010"))]
+)
+def test_a_tap_behind_a_new_or_bypassed_unit_has_no_trend_of_the_water(book, catalogue, kind, days):
+    book.add_point(1, "Filtered tap", treated=True, place=3)
+    unit = book.add_unit(1, "Filter", place=2, installed=days[0] if kind == "installed" else "2000")
+    if kind == "bypassed":
+        book.add_service(unit, "bypass", days[0], until=days[1])
+    for year in range(2004, 2016):
+        for point in (1, 2):
+            level = 8.0 if year < 2010 else 1.0
+            text = f"{level + year * 7 % 5 / 10:.1f}"
+            results = (nitrate(text),)
+            book.add_sample(NewSample(point, LocalTime.parse(f"{year}-05-01"), results=results))
+    record = book.record()
+    raw, treated = overview(record, catalogue, TODAY, with_due=False)[0].points
+    assert raw.standings[0].trend.says == "falling"
+    assert treated.standings[0].trend.says == "lower since a change"
+    assert not treated.standings[0].forecasts
+    told = standings(record, catalogue, TODAY)[0].points
+    assert [one.standings[0].trend for one in told] == [
+        one.standings[0].trend for one in (raw, treated)
+    ]

@@ -8,7 +8,7 @@ from wellbook.book.rows import Point, Well
 from wellbook.planning.between import since_test_before
 from wellbook.planning.overview import WellOverview
 from wellbook.support.translation import _, ngettext
-from wellbook.water.statistics.outcomes import AIM, CONFIDENCE, MOVING, Outlook
+from wellbook.water.statistics.outcomes import AIM, CONFIDENCE, UNSTEADY, Outlook
 from wellbook.water.values.limits import Limit, LimitSet, Rule
 from wellbook.water.values.readings import Flag
 from wellbook.water.verdicts.forecasts import highest_end
@@ -124,7 +124,7 @@ def _level(standing: Standing) -> Facts | None:
     if standing.summary is None:
         return None
     spread, level = standing.summary.spread, standing.summary.level
-    moves = standing.trend.says in MOVING
+    moves = standing.trend.says in UNSTEADY
     limit = highest_end(standing.now.limit, standing.parameter)
     return {
         "n": spread.n,

@@ -11,7 +11,7 @@ from wellbook.packet.gather import History
 from wellbook.planning.overview import PointOverview, WellOverview
 from wellbook.sharing.event_marks import event_marks
 from wellbook.support.translation import _
-from wellbook.water.statistics.outcomes import MOVING
+from wellbook.water.statistics.outcomes import UNSTEADY
 from wellbook.water.values.seasons import Scheme
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
@@ -84,7 +84,7 @@ def _rank(standing: Standing) -> int:
         return 0 if standing.now.can_harm else 1
     if standing.parameter.key in _ALWAYS:
         return 2
-    moving = standing.trend.says in MOVING and standing.now.limit is not None
+    moving = standing.trend.says in UNSTEADY and standing.now.limit is not None
     return 3 if moving else _UNREMARKABLE
 
 

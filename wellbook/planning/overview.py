@@ -9,6 +9,7 @@ from wellbook.book.record import Record
 from wellbook.book.rows import Point, Well
 from wellbook.planning.settings import yardsticks
 from wellbook.water.values.catalogue import Catalogue
+from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing, stand
 from wellbook.water.verdicts.sum_status import SumStanding, by_urgency, stand_sums
@@ -16,6 +17,8 @@ from wellbook.water.verdicts.sum_status import SumStanding, by_urgency, stand_su
 if TYPE_CHECKING:
     from wellbook.planning.cases import CaseFacts
     from wellbook.water.sampling.due import PanelDue
+
+_BYPASSED = "bypass"  # kind of a service
 
 Known = Mapping[int, PointRecord]  # by point
 Planner = Callable[[Well, Known], "dict[int, tuple[PanelDue, ...]]"]
@@ -128,9 +131,29 @@ def _planner(record: Record, catalogue: Catalogue, today: date) -> Planner:
 
 def point_record(record: Record, point: int, today: date) -> PointRecord:
     """All results at a point, named by its number, up to a day."""
-    return PointRecord.of(
-        result for result in record.results(point) if result.collected.day <= today
-    )
+    results = (result for result in record.results(point) if result.collected.day <= today)
+    return PointRecord.of(results, treatment_changes(record, point))
+
+
+def treatment_changes(record: Record, point: int) -> tuple[date, ...]:
+    """Days on which a treatment unit before a point came, went or was bypassed.
+
+    Of a month or year both ends: tests between them may lie on either side.
+    """
+    found: set[date] = set()
+    for place in (one for one in record.points if one.id == point and one.treated):
+        for unit in record.units_of(place.well):
+            if unit.place >= place.place:
+                continue
+            bypassed = (one for one in record.services_of(unit.id) if one.kind == _BYPASSED)
+            written = (
+                unit.installed,
+                unit.removed,
+                *(d for b in bypassed for d in (b.day, b.until)),
+            )
+            for day in filter(None, map(read_partial_date, written)):
+                found |= {day.first, day.last}
+    return tuple(sorted(found))
 
 
 def _standings(

@@ -15,7 +15,12 @@ from wellbook.book.record import Newest, Record, Tests
 from wellbook.book.rows import NewResult, Point, result_of
 from wellbook.planning import kept_histories
 from wellbook.planning.kept_histories import Histories
-from wellbook.planning.overview import PointOverview, WellOverview, point_record
+from wellbook.planning.overview import (
+    PointOverview,
+    WellOverview,
+    point_record,
+    treatment_changes,
+)
 from wellbook.planning.settings import yardsticks
 from wellbook.water.statistics.outcomes import PENDING
 from wellbook.water.values.catalogue import Catalogue
@@ -225,7 +230,11 @@ def one_history(record: Record, today: date) -> RecordOf:
     def read(point: int, parameter: str) -> PointRecord:
         found = record.tests.results(point, parameter)
         history = tuple(result for result in found if result.collected.day <= today)
-        return PointRecord({parameter: history}, _SamplesOf(record.tests, point, history))
+        return PointRecord(
+            {parameter: history},
+            _SamplesOf(record.tests, point, history),
+            treatment_changes(record, point),
+        )
 
     return read
 

@@ -7,7 +7,8 @@ from wellbook.water.statistics.outcomes import (
     FURTHEST,
     LEAST,
     LEAST_A_SIDE,
-    MOVING,
+    SHIFTED,
+    UNSTEADY,
     Change,
     Direction,
     Outlook,
@@ -16,6 +17,7 @@ from wellbook.water.statistics.outcomes import (
     Trend,
     TrendTest,
 )
+from wellbook.water.statistics.season.circumstances import Circumstance, Switch
 from wellbook.water.values.figures import chance, plain
 from wellbook.wording import units
 from wellbook.wording.dates import month_of
@@ -60,6 +62,8 @@ def _tested(found: Trend) -> str:
             "In {tests} the time of year moved along with the years, so a trend can’t be told "
             "apart from the season ({evidence}). Tests in the months of the first ones would tell."
         ).format(tests=tests, evidence=evidence)
+    if found.says in SHIFTED:
+        return _since(found, tests, evidence)
     rises = found.says is Direction.RISING
     if not rate:
         said = (
@@ -84,11 +88,39 @@ def _tested(found: Trend) -> str:
     return said.format(tests=tests, rate=size, unit=units.said(found.unit), evidence=evidence)
 
 
+def _since(found: Trend, tests: str, evidence: str) -> str:
+    said = (
+        _(
+            "Higher in later ones of {tests} ({evidence}), but tests between which nothing of this "
+            "changed don’t show it: {changes}. So that may be the reason, and not the water of the "
+            "well; nothing is foretold from it."
+        )
+        if found.says is Direction.HIGHER_SINCE
+        else _(
+            "Lower in later ones of {tests} ({evidence}), but tests between which nothing of this "
+            "changed don’t show it: {changes}. So that may be the reason, and not the water of the "
+            "well; nothing is foretold from it."
+        )
+    )
+    changes = "; ".join(map(_switch, found.switches))
+    return said.format(tests=tests, evidence=evidence, changes=changes)
+
+
+def _switch(made: Switch) -> str:
+    """What changed, and the months of the first tests after it."""
+    said = {
+        Circumstance.LAB: _("another lab from {months} on"),
+        Circumstance.METHOD: _("another method from {months} on"),
+        Circumstance.TREATMENT: _("other treatment from {months} on"),
+    }[made.of]
+    return said.format(months=", ".join(dict.fromkeys(map(month_of, made.days))))
+
+
 def _remarks(found: Trend) -> tuple[str, ...]:
     """What a reader must know about the test besides."""
     told = []
     detected = found.n - found.censored
-    if found.says in MOVING and detected < LEAST:
+    if found.says in UNSTEADY and detected < LEAST:
         told.append(
             ngettext(
                 "It rests on {n} detected figure only.",
@@ -227,11 +259,21 @@ def step_change(found: StepChange) -> str:
         tests=", ".join(_step_evidence(found)),
         chance="" if found.p is None else chance(found.p),
     )
-    if not found.seasons_differ:
-        return said
-    return f"{said} " + _(
-        "The tests before and after fall into different seasons, which may be the reason."
-    )
+    return " ".join((said, *_besides(found)))
+
+
+def _besides(found: StepChange) -> list[str]:
+    """What else was different on either side of an event."""
+    told = {
+        Circumstance.LAB: _("Before and after by other labs, which may be the reason."),
+        Circumstance.METHOD: _("Before and after by other methods, which may be the reason."),
+    }
+    said = [told[one] for one in found.also if one in told]
+    if found.seasons_differ:
+        said.append(
+            _("The tests before and after fall into different seasons, which may be the reason.")
+        )
+    return said
 
 
 def _step_evidence(found: StepChange) -> list[str]:

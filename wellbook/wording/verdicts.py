@@ -266,6 +266,8 @@ def trend(says: Direction) -> str:
     return {
         Direction.RISING: _("rising"),
         Direction.FALLING: _("falling"),
+        Direction.HIGHER_SINCE: _("higher since a change"),
+        Direction.LOWER_SINCE: _("lower since a change"),
         Direction.NO_CLEAR_TREND: _("no clear trend"),
         Direction.MAYBE_SEASON: _("may be the season"),
         Direction.FEW: _("too few tests"),

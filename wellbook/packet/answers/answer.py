@@ -99,6 +99,8 @@ def _stands(name: str, one: Standing | SumStanding) -> str:
         parts.append(_("Added up here, no lab reported it."))
     elif one.trend.says is Direction.RISING:
         parts.append(_("It is rising over the years."))
+    elif one.trend.says is Direction.HIGHER_SINCE:
+        parts.append(_("It is higher since lab, method or treatment changed."))
     return " ".join(parts)
 
 

@@ -10,7 +10,7 @@ from wellbook.pdf.grid import Cell, Column, grid
 from wellbook.planning.between import between
 from wellbook.planning.overview import PointOverview
 from wellbook.support.translation import N_, _
-from wellbook.water.statistics.outcomes import MOVING, Trend
+from wellbook.water.statistics.outcomes import UNSTEADY, Trend
 from wellbook.water.values.limits import Limit
 from wellbook.water.values.readings import Reading
 from wellbook.water.verdicts.judge import Judgement
@@ -232,7 +232,7 @@ def _line(context: PacketContext, point: PointOverview, one: Standing) -> list[C
 
 def _way(found: Trend) -> str:
     """Which way a trend goes, in a word; empty if none was found."""
-    return verdicts.trend(found.says) if found.says in MOVING else ""
+    return verdicts.trend(found.says) if found.says in UNSTEADY else ""
 
 
 def _sum_line(context: PacketContext, one: SumStanding) -> list[Cell]:

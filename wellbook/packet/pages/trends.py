@@ -10,7 +10,16 @@ from wellbook.planning.consulting import power
 from wellbook.planning.overview import PointOverview
 from wellbook.sharing.event_marks import middle
 from wellbook.support.translation import N_, _, pgettext
-from wellbook.water.statistics.outcomes import LEAST_TOLD, MOVING, Change, Direction, Summary, Trend
+from wellbook.water.statistics.outcomes import (
+    LEAST_TOLD,
+    MOVING,
+    SHIFTED,
+    UNSTEADY,
+    Change,
+    Direction,
+    Summary,
+    Trend,
+)
 from wellbook.water.statistics.removal import Removal, removal
 from wellbook.water.statistics.step_change import step_change
 from wellbook.water.values.figures import chance, plain
@@ -140,7 +149,8 @@ def _statistic(found: Trend) -> str:
 
 def _slope(found: Trend) -> str:
     if found.slope_per_year is None:
-        return _("left open by the bounds") if found.test else ""
+        is_open = found.test and found.says not in SHIFTED
+        return _("left open by the bounds") if is_open else ""
     low, high = (
         _end(end, is_left_out=end == 0 and found.says in MOVING) for end in (found.low, found.high)
     )
@@ -181,7 +191,7 @@ def levels(context: PacketContext) -> Story:
         rows = [
             _level(one, one.summary)
             for one in point.standings
-            if one.summary and one.trend.says not in MOVING
+            if one.summary and one.trend.says not in UNSTEADY
         ]
         if rows:
             story += context.over(

@@ -8,6 +8,8 @@ from datetime import date
 from enum import StrEnum
 from math import hypot
 
+from wellbook.water.statistics.season.circumstances import Circumstance, Switch
+
 # With four tests only a perfect rise could show, with five one single pair may go the other way.
 # From six on, one odd test neither makes nor hides a trend.
 LEAST = 6
@@ -34,6 +36,8 @@ class Direction(StrEnum):
 
     RISING = "rising"
     FALLING = "falling"
+    HIGHER_SINCE = "higher since a change"  # of lab, method or treatment; no trend beside it
+    LOWER_SINCE = "lower since a change"
     NO_CLEAR_TREND = "no clear trend"
     MAYBE_SEASON = "may be the season"  # on these days a yearly cycle can't be told from a trend
     FEW = "too few tests"  # fewer than `LEAST`, or too few figures that differ
@@ -43,6 +47,8 @@ class Direction(StrEnum):
 
 
 MOVING = frozenset({Direction.RISING, Direction.FALLING})
+SHIFTED = frozenset({Direction.HIGHER_SINCE, Direction.LOWER_SINCE})
+UNSTEADY = MOVING | SHIFTED
 
 
 class TrendTest(StrEnum):
@@ -189,6 +195,7 @@ class Trend:
             with too few of them to allow for it.
         course: The line with its interval and how far ahead it may be drawn; only where it rises
             or falls, rests on enough tests and is not explained by their likeness.
+        switches: Changes without which no trend shows, where it is only higher or lower since.
     """
 
     says: Direction
@@ -209,6 +216,7 @@ class Trend:
     correlation: float | None = None
     maybe_dependence: bool = False
     course: Course | None = None
+    switches: tuple[Switch, ...] = ()
 
 
 # In place of the trend of a history that was not gone through yet.
@@ -241,6 +249,7 @@ class StepChange:
         high: Upper end of the shift's 90 % interval.
         unit: Unit and basis of the shift.
         seasons_differ: Whether no season was tested on both sides.
+        also: What else was another one on either side: lab, method.
     """
 
     says: Change
@@ -254,6 +263,7 @@ class StepChange:
     high: float | None
     unit: str
     seasons_differ: bool = False
+    also: tuple[Circumstance, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

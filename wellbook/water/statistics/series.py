@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
+from operator import attrgetter
 from statistics import median
 
 from wellbook.water.units import conversion
@@ -58,11 +59,15 @@ class Series:
         spans: The spans.
         days: The day of each span.
         left_out: Results without a usable figure, or of another fraction or draw.
+        labs: Labs of each span as `spelled_plainly`; none where not known.
+        methods: Its methods likewise.
     """
 
     spans: tuple[CensoredValue, ...]
     days: tuple[date, ...]
     left_out: int = 0
+    labs: tuple[frozenset[str], ...] = ()
+    methods: tuple[frozenset[str], ...] = ()
 
     @property
     def censored(self) -> int:
@@ -87,7 +92,7 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
     if parameter.key in FROM_PIPES:
         kept = _one_sort(kept, lambda result: result.draw)
     by_day: dict[date, list[tuple[float, float]]] = {}
-    used = 0
+    used: list[Result] = []
     known: dict[int, tuple[float, float] | None] = {}  # by identity: results may share a reading
     for result in kept:
         reading = result.reading
@@ -95,10 +100,16 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
             known[id(reading)] = _bounds(reading, parameter)
         bounds = known[id(reading)]
         if bounds:
-            used += 1
+            used.append(result)
             by_day.setdefault(result.collected.day, []).append(bounds)
     days = tuple(sorted(by_day))
-    return Series(tuple(_day(day, by_day[day]) for day in days), days, len(results) - used)
+    return Series(
+        tuple(_day(day, by_day[day]) for day in days),
+        days,
+        len(results) - len(used),
+        _printed(used, days, attrgetter("lab")),
+        _printed(used, days, attrgetter("method")),
+    )
 
 
 def counted_series(history: Iterable[Result], parameter: Parameter) -> Series:
@@ -126,6 +137,25 @@ def label(parameter: Parameter) -> str:
 def span_on(day: date, low: float, high: float) -> CensoredValue:
     """A span on a calendar day."""
     return CensoredValue(day.toordinal() / DAYS_A_YEAR, low, high)
+
+
+def spelled_plainly(name: str) -> str:
+    """A name without spaces, signs and capitals: `SM 9223 B` and `SM9223b` are one method."""
+    return "".join(filter(str.isalnum, name.casefold()))
+
+
+def _printed(
+    results: Iterable[Result], days: Sequence[date], of: Callable[[Result], str]
+) -> tuple[frozenset[str], ...]:
+    """What is printed on each day, spelled plainly."""
+    found: dict[date, set[str]] = {day: set() for day in days}
+    plain: dict[str, str] = {}
+    for result in results:
+        printed = of(result)
+        if printed not in plain:
+            plain[printed] = spelled_plainly(printed)
+        found[result.collected.day].add(plain[printed])
+    return tuple(frozenset(found[day] - {""}) for day in days)
 
 
 def _day(day: date, bounds: Sequence[tuple[float, float]]) -> CensoredValue:

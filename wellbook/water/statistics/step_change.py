@@ -6,7 +6,7 @@ differences between a test after and a test before (Hodges and Lehmann, 1963).
 """
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from math import sqrt
@@ -20,8 +20,15 @@ from wellbook.water.statistics.mann_kendall import (
     kendall_variance,
     normal_p,
 )
-from wellbook.water.statistics.outcomes import LEAST_A_SIDE, Change, Slope, StepChange
+from wellbook.water.statistics.outcomes import (
+    LEAST_A_SIDE,
+    Change,
+    Slope,
+    StepChange,
+)
 from wellbook.water.statistics.pair_slopes import PairSlopes
+from wellbook.water.statistics.season.circumstances import Circumstance
+from wellbook.water.statistics.season.switches import parted
 from wellbook.water.statistics.series import CensoredValue, Series, label, quarter, series
 from wellbook.water.statistics.theil_sen import slope_of
 from wellbook.water.values.parameters import Parameter
@@ -73,6 +80,7 @@ def step_change(history: Sequence[Result], parameter: Parameter, event: date) ->
         outcome.shift.high,
         unit,
         _seasons_differ(found, event),
+        tuple(_also(found, event)),
     )
 
 
@@ -119,6 +127,16 @@ def _split(found: Series, event: date) -> tuple[list[CensoredValue], list[Censor
 
 def _untested(says: Change, counts: tuple[int, int, int], unit: str) -> StepChange:
     return StepChange(says, *counts, None, None, None, None, None, unit)
+
+
+def _also(found: Series, event: date) -> Iterator[Circumstance]:
+    """What else was another one before the event than after it."""
+    for of, printed in ((Circumstance.LAB, found.labs), (Circumstance.METHOD, found.methods)):
+        pairs = list(zip(found.days, printed, strict=True))
+        before = frozenset[str]().union(*(names for day, names in pairs if day < event))
+        after = frozenset[str]().union(*(names for day, names in pairs if day > event))
+        if parted(before, after):
+            yield of
 
 
 def _seasons_differ(found: Series, event: date) -> bool:

@@ -1,13 +1,23 @@
 """Whether a parameter at a point rises or falls, with the evidence."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 from wellbook.water.statistics.forecast import course
 from wellbook.water.statistics.kaplan_meier import quantile
 from wellbook.water.statistics.mann_kendall import LEVEL, mann_kendall
-from wellbook.water.statistics.outcomes import LEAST, MOVING, Course, Direction, Trend, TrendTest
+from wellbook.water.statistics.outcomes import (
+    LEAST,
+    MOVING,
+    Course,
+    Direction,
+    Trend,
+    TrendTest,
+)
+from wellbook.water.statistics.season.circumstances import Switch
 from wellbook.water.statistics.season.guarded_test import Guarded, guarded_test
+from wellbook.water.statistics.season.switches import switches
 from wellbook.water.statistics.series import (
     BELOW_ZERO,
     DAYS_A_YEAR,
@@ -21,13 +31,21 @@ from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.results import Result
 
 
-def trend(history: Sequence[Result], parameter: Parameter) -> Trend:
+def trend(
+    history: Sequence[Result], parameter: Parameter, treatment: Collection[date] = ()
+) -> Trend:
     """Judge the history of one parameter at one point (raw and treated water never mixed)."""
-    return trend_of(counted_series(history, parameter), parameter)
+    return trend_of(counted_series(history, parameter), parameter, treatment)
 
 
-def trend_of(found: Series, parameter: Parameter) -> Trend:
-    """Judge a series as `counted_series` gives it."""
+def trend_of(found: Series, parameter: Parameter, treatment: Collection[date] = ()) -> Trend:
+    """Judge a series as `counted_series` gives it.
+
+    Args:
+        found: The series.
+        parameter: The parameter.
+        treatment: Days on which the treatment before the point changed.
+    """
     unit, spans = label(parameter), found.spans
     if parameter.scale == "presence":
         return _untested(Direction.NOT_FOR_THIS, found, unit)
@@ -38,7 +56,25 @@ def trend_of(found: Series, parameter: Parameter) -> Trend:
     outcome = guarded_test(found)
     if outcome.p > LEVEL and not can_tell(spans):
         return _untested(Direction.FEW, found, unit)
-    return _tested(found, outcome, unit, parameter)
+    told = _tested(found, outcome, unit, parameter)
+    made = switches(found, outcome, treatment) if told.says in MOVING else ()
+    return _since(told, made) if made else told
+
+
+def _since(told: Trend, made: tuple[Switch, ...]) -> Trend:
+    """The same as a step: no rate, no line, nothing foretold, where changes may be the reason."""
+    rises = told.says is Direction.RISING
+    return replace(
+        told,
+        says=Direction.HIGHER_SINCE if rises else Direction.LOWER_SINCE,
+        slope_per_year=None,
+        low=None,
+        high=None,
+        line=None,
+        maybe_dependence=False,
+        course=None,
+        switches=made,
+    )
 
 
 def can_tell(spans: Sequence[CensoredValue]) -> bool:

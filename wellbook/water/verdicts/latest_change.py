@@ -9,7 +9,7 @@ from itertools import pairwise
 from statistics import median
 
 from wellbook.water.statistics.mann_kendall import below
-from wellbook.water.statistics.series import CensoredValue, Series, label, series
+from wellbook.water.statistics.series import CensoredValue, Series, label, series, spelled_plainly
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.figures import plain
@@ -267,15 +267,10 @@ def _moved(
 ) -> tuple[str, str] | None:
     """What is printed on both days and has nothing in common."""
     before, now = ({printed(result) for result in part} - {""} for part in (old, new))
-    plain_before, plain_now = (set(map(_plainly, part)) for part in (before, now))
+    plain_before, plain_now = (set(map(spelled_plainly, part)) for part in (before, now))
     if not before or not now or plain_before & plain_now:
         return None
     return ", ".join(sorted(before)), ", ".join(sorted(now))
-
-
-def _plainly(name: str) -> str:
-    """A name without spaces, signs and capitals: `SM 9223 B` and `SM9223b` are one method."""
-    return "".join(filter(str.isalnum, name.casefold()))
 
 
 def _reporting_limit(result: Result, parameter: Parameter) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date
 from operator import attrgetter
 from typing import Self
 
@@ -16,13 +17,15 @@ class PointRecord:
     Attributes:
         histories: Results by parameter key, in the order of collection.
         samples: Results by the number of their sample.
+        treatment: Days on which the treatment before the point changed.
     """
 
     histories: Mapping[str, tuple[Result, ...]]
     samples: Mapping[int, Collection[Result]]
+    treatment: tuple[date, ...] = ()
 
     @classmethod
-    def of(cls, results: Iterable[Result]) -> Self:
+    def of(cls, results: Iterable[Result], treatment: tuple[date, ...] = ()) -> Self:
         """Group results; they stay in their order."""
         histories: dict[str, list[Result]] = {}
         samples: dict[int, list[Result]] = {}
@@ -32,6 +35,7 @@ class PointRecord:
         return cls(
             {key: tuple(rows) for key, rows in histories.items()},
             {number: tuple(rows) for number, rows in samples.items()},
+            treatment,
         )
 
     def history(self, parameter: str) -> tuple[Result, ...]:

@@ -88,7 +88,7 @@ def history_facts(
     found = counted_series(history, parameter)
     return HistoryFacts(
         len({result.sample for result in history if result.reading.kind is not Kind.NONE}),
-        trend_of(found, parameter),
+        trend_of(found, parameter, record.treatment),
         latest_change(record, parameter, catalogue, sets, today, found=found),
         summary_of(found, parameter),
     )

@@ -1,7 +1,7 @@
 """How sure a long-run level is and how it stands to a limit, in sentences."""
 
 from wellbook.support.translation import _, pgettext
-from wellbook.water.statistics.outcomes import MOVING, Level, Method, Stands
+from wellbook.water.statistics.outcomes import UNSTEADY, Level, Method, Stands
 from wellbook.water.values.figures import plain
 from wellbook.water.verdicts.forecasts import highest_end
 from wellbook.water.verdicts.status import Standing
@@ -43,7 +43,7 @@ def summary(found: Standing) -> str:
     if found.summary is None:
         return ""
     said = trends.spread(found.summary.spread)
-    if found.trend.says in MOVING or not found.summary.level.is_bounded:
+    if found.trend.says in UNSTEADY or not found.summary.level.is_bounded:
         return said
     limit = highest_end(found.now.limit, found.parameter)
     return f"{said} {long_run(found.summary.level, limit, found.summary.spread.unit)}"
