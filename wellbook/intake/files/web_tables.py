@@ -1,6 +1,7 @@
 """Tables and lines of a web page, which labs also save under a spreadsheet's name."""
 
 import re
+from collections.abc import Iterator
 from html.parser import HTMLParser
 
 from wellbook.intake.files.hidden_parts import say_struck, without_struck
@@ -18,7 +19,6 @@ _HIDDEN = {"script", "style", "head", "title", "noscript", "template"}
 _BREAKS = {"p", "div", "br", "li", "h1", "h2", "h3", "h4", "h5", "h6", "tr", "table", "dt", "dd",
            "section", "article", "hr", "pre"}  # fmt: skip
 _STRIKES = {"s", "strike", "del"}
-_RULE = re.compile(r"([^{}]*)\{[^{}]*line-through[^{}]*\}")
 _CLASS = re.compile(r"\.([\w-]+)")
 _OF_TABLES = ("tr", "td", "th")  # whose end may be left out
 
@@ -31,6 +31,15 @@ def sheets(text: str) -> tuple[Sheet, ...]:
     lines = tuple(Line(number) for number in range(1, len(page.rows) + 1))
     struck = frozenset(page.struck)
     return (Sheet("", page.rows, say_struck(page.out), lines=lines, struck=struck),)
+
+
+def _striking(rules: str) -> Iterator[str]:
+    """The classes that rules of style strike through: the last one of each selector."""
+    for rule in rules.split("}"):
+        selectors, _brace, body = rule.rpartition("{")
+        if "line-through" in body:
+            named = (_CLASS.findall(one) for one in selectors.split(","))
+            yield from (names[-1] for names in named if names)
 
 
 class _Page(HTMLParser):
@@ -112,10 +121,8 @@ class _Page(HTMLParser):
             self.end_line(is_term=tag == "dt")
 
     def handle_data(self, data: str) -> None:
-        if self._is_style:  # of a list of selectors the last class is what the rule is for
-            lists = (found[1].split(",") for found in _RULE.finditer(data))
-            classes = (_CLASS.findall(one) for selectors in lists for one in selectors)
-            self._striking.update(names[-1] for names in classes if names)
+        if self._is_style:
+            self._striking.update(_striking(data))
         elif not self._hidden:
             self._said.append((data, bool(self._strike)))
             if self._strike and data.strip():

@@ -172,7 +172,7 @@ class Legends:
 def _may_tell(cell: str) -> bool:
     if "=" in cell or cell.lstrip()[:1] in _MARKS:
         return bool(cell)
-    if ":" in cell and _AFTER_COLON.search(cell):
+    if ":" in cell and _AFTER_COLON.search(cell[:_LONGEST]):
         return True
     return not cell[:1].isdigit() and bool(_AMENDED.search(cell))
 
