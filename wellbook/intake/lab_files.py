@@ -40,7 +40,7 @@ from wellbook.intake.prose import letters
 from wellbook.intake.samples import formulas
 from wellbook.intake.samples.accounts import unaccounted
 from wellbook.intake.samples.accreditation import accreditation_in
-from wellbook.intake.samples.days import days_of, texts_in, undated, with_the_only_day
+from wellbook.intake.samples.days import days_in, undated, with_the_only_day
 from wellbook.intake.samples.decimals import commas
 from wellbook.intake.samples.file_questions import (
     all_aside,
@@ -339,7 +339,7 @@ class _Reader:
         log = Log()
         told = self.told
         usual = usual_order(told.country, is_abroad=is_abroad(tables), dates=told.dates)
-        days, odd = days_of(texts_in(tables), self.today, told.order, usual)
+        days, odd = days_in(tables, sheets, self.today, told.order, usual)
         comma = commas(numbers_in(tables), told.decimal)
         for trouble in (*odd, *of_commas(comma)):
             log.add(trouble)
