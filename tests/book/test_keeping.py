@@ -1,6 +1,7 @@
 """A book keeps what it is given, as it was given, whole or not at all."""
 
 import sqlite3
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -52,6 +53,17 @@ def test_a_sample_comes_out_as_it_went_in(book, point):
         "EPA 300.0",
         "0.05",
     )
+
+
+def test_a_report_of_many_lines_is_kept_whole_and_in_order(book, point):
+    # SQLite before 3.32 takes no more values in one statement: sqlite.org/limits.html.
+    book._connection.setlimit(sqlite3.SQLITE_LIMIT_VARIABLE_NUMBER, 999)
+    lines = tuple(replace(NITRATE, name=f"Nitrate {n}", place=f"row {n}") for n in range(300))
+    number = book.add_sample(sample(point, results=lines))
+    kept = book.results(sample=number)
+    assert [(one.name, one.place) for one in kept] == [(one.name, one.place) for one in lines]
+    assert [one.id for one in kept] == list(range(1, 301))
+    assert book.doubts() == ()
 
 
 def test_a_day_without_a_time_stays_a_day(book, point):

@@ -50,6 +50,43 @@ def all_certain(draft):
     return all(mark.is_certain for sample in draft.samples for mark in sample.marks)
 
 
+def overprinted(second, step=0.0, shift=0.0):
+    """Lead's figure, with another one set over it."""
+    edges = (54, 200, 300)
+    table = rows(
+        edges,
+        ("Parameter", "Result", "Unit"),
+        ("Lead", "3", "ug/L"),
+        ("Iron", "0.3", "mg/L"),
+        ("Copper", "0.5", "mg/L"),
+    )
+    over = [(step, (200 + shift, second)), (-step, (54, ""))]
+    return page((14, (54, "Collected: 2024-05-13")), *table[:2], *over, *table[2:])
+
+
+@pytest.mark.parametrize("shift", [-3, 0, 2])
+@pytest.mark.parametrize("second", ["15", "5", "<5"])
+def test_two_figures_over_each_other_are_neither_one_nor_joined(draft_of, second, shift):
+    """A 3 under a 5 is not 35, and not 3."""
+    (sample,) = draft_of(overprinted(second, 1.0, shift), "a.pdf").samples
+    lead, mark = sample.sample.results[0], sample.marks[0]
+    assert (lead.reading.number, mark.is_certain) == (None, False)
+    assert all(one.is_certain for one in sample.marks[1:])
+    assert len(sample.marks) == 3
+
+
+@pytest.mark.parametrize("shift", [0, 0.3])
+def test_a_figure_that_is_printed_twice_to_be_bold_is_one(draft_of, shift):
+    draft = draft_of(overprinted("3", 0.0, shift), "a.pdf")
+    assert told(draft)[0][1]["lead"] == "3"
+    assert all_certain(draft)
+
+
+def test_a_figure_on_a_line_to_write_on_is_one(draft_of):
+    draft = draft_of(overprinted("____"), "a.pdf")
+    assert told(draft)[0][1]["lead"].strip("_ ") == "3"
+
+
 def test_a_place_of_two_lines_over_its_column_is_told_whole(draft_of):
     edges = (54, 172, 260, 350)
     draft = draft_of(

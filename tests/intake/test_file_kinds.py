@@ -94,3 +94,26 @@ def test_each_figure_of_a_scan_is_asked_about(lab_file, catalogue, monkeypatch):
     monkeypatch.setattr("wellbook.intake.pages.words.process.ask", None)  # its pages are known
     again = intake.read(lab_file(scan.getvalue(), "scan.png"), catalogue, today=TODAY)
     assert again.samples == draft.samples
+
+
+def test_cells_of_a_web_page_that_reach_down_stand_beside_each_row(draft_of):
+    """HTML Living Standard, 4.9.12: `rowspan`."""
+    draft = draft_of(
+        "<html><table><tr><th rowspan=2>Probe<th rowspan=2>Entnommen am<th rowspan=2>Analyt"
+        "<th colspan=2>Befund</tr><tr><th>Ergebnis<th>Einheit</tr>"
+        "<tr><td rowspan=2>P-1<td rowspan=2>02.06.2025<td>Eisen<td>0,44<td>mg/l</tr>"
+        "<tr><td>Mangan<td>0,12<td>mg/l</tr>"
+        "<tr><td rowspan=2>P-2<td rowspan=2>14.07.2025<td>Eisen<td>&lt;0,02<td>mg/l</tr>"
+        "<tr><td>Mangan<td>0,01<td>mg/l</tr></table></html>",
+        "befunde.html",
+    )
+    assert [
+        (one.sample.collected.iso(), r.parameter, r.reading.text)
+        for one in draft.samples
+        for r in one.sample.results
+    ] == [
+        ("2025-06-02", "iron", "0,44"),
+        ("2025-06-02", "manganese", "0,12"),
+        ("2025-07-14", "iron", "<0,02"),
+        ("2025-07-14", "manganese", "0,01"),
+    ]

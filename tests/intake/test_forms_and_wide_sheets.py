@@ -159,3 +159,31 @@ def test_kinds_of_samples_are_understood_in_each_language(draft_of, head, kinds)
     assert [(one.text, one.flags) for one in found] == [("34", set()), ("36", {Flag.DUPLICATE})]
     assert [mark.doubts for one in draft.samples for mark in one.marks] == [(), ("second_bottle",)]
     assert [one.what for one in draft.not_taken] == ["<1"]
+
+
+def test_a_row_of_days_tells_more_than_the_years_above_it(draft_of):
+    """Otherwise a certain reading stood on the first day of its year."""
+    draft = draft_of(
+        "Hausbrunnen,2022,2024\nProbe am,25.04.2022,22.04.2024\nEisen (mg/l),0.04,0.06\n"
+        "Chlorid (mg/l),30,34\nKosten (EUR),125,139\n"
+    )
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2022-04-25", "2024-04-22"]
+    assert [[r.reading.text for r in one.sample.results] for one in draft.samples] == [
+        ["0.04", "30"],
+        ["0.06", "34"],
+    ]
+
+
+def test_a_row_of_days_of_other_years_leaves_the_years_as_they_are(draft_of):
+    draft = draft_of(
+        "Hausbrunnen,2022,2024\nProbe am,25.04.2023,22.04.2024\nEisen (mg/l),0.04,0.06\n"
+        "Chlorid (mg/l),30,34\n"
+    )
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2022", "2024"]
+
+
+def test_a_dash_in_a_row_of_units_is_a_lack_of_one(draft_of):
+    draft = draft_of(
+        "Prélevé le,Fer,Manganèse,pH\nUnité,mg/L,µg/L,-\n2025-05-14,0.42,88,6.7\n", "a.csv"
+    )
+    assert [r.reading.unit for r in draft.samples[0].sample.results] == ["mg/L", "µg/L", "-"]

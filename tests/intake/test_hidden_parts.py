@@ -5,6 +5,7 @@ import zipfile
 
 import openpyxl
 import pytest
+import xlwt
 
 from wellbook.intake import mending
 from wellbook.intake.files.hidden_parts import hidden_in
@@ -75,6 +76,23 @@ def ods():
     return stream.getvalue()
 
 
+def xls(change, rows=(HEAD, *ROWS)):
+    """An old workbook (BIFF8), as xlwt writes it."""
+    book = xlwt.Workbook()
+    sheet = book.add_sheet("Results")
+    for r, row in enumerate(rows):
+        for c, cell in enumerate(row):
+            sheet.write(r, c, cell)
+    change(sheet)
+    stream = io.BytesIO()
+    book.save(stream)
+    return stream.getvalue()
+
+
+def hide_row_of_xls(sheet):
+    sheet.row(2).hidden = 1
+
+
 def doubts(draft):
     return {
         r.name: set(mark.doubts)
@@ -90,8 +108,9 @@ def doubts(draft):
         (flattened(), "b.xlsx"),
         (xlsx(fold_row), "c.xlsx"),
         (ods(), "d.ods"),
+        (xls(hide_row_of_xls), "e.xls"),
     ],
-    ids=["hidden", "no height", "folded", "filtered in ODS"],
+    ids=["hidden", "no height", "folded", "filtered in ODS", "hidden in XLS"],
 )
 def test_a_reading_in_a_hidden_row_is_asked_about_and_no_other(draft_of, content, name):
     draft = draft_of(content, name)
@@ -100,18 +119,30 @@ def test_a_reading_in_a_hidden_row_is_asked_about_and_no_other(draft_of, content
     assert "(3)" in finding.text
 
 
-def test_readings_in_a_hidden_column_are_asked_about(draft_of):
-    rows = [
-        ["Parameter", "Unit", "2024-05-13", "2024-11-23", "2025-05-13"],
-        ["Lead", "ug/L", 2.1, 2.2, 2.3],
-        ["Iron", "mg/L", 0.1, 0.2, 0.3],
-    ]
+COLUMNS = [
+    ["Parameter", "Unit", "2024-05-13", "2024-11-23", "2025-05-13"],
+    ["Lead", "ug/L", 2.1, 2.2, 2.3],
+    ["Iron", "mg/L", 0.1, 0.2, 0.3],
+]
 
-    def hide(sheet):
-        for letter in "DE":
-            sheet.column_dimensions[letter].hidden = True
 
-    draft = draft_of(xlsx(hide, rows))
+def hide_columns(sheet):
+    for letter in "DE":
+        sheet.column_dimensions[letter].hidden = True
+
+
+def hide_columns_of_xls(sheet):
+    sheet.col(3).hidden = 1
+    sheet.col(4).width = 0
+
+
+@pytest.mark.parametrize(
+    "content",
+    [xlsx(hide_columns, COLUMNS), xls(hide_columns_of_xls, COLUMNS)],
+    ids=["XLSX", "XLS"],
+)
+def test_readings_in_a_hidden_column_are_asked_about(draft_of, content):
+    draft = draft_of(content)
     asked = {
         (one.sample.collected.iso(), mark.doubts) for one in draft.samples for mark in one.marks
     }

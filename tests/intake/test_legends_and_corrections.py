@@ -23,6 +23,13 @@ LEAD = "Lead,5,ug/L,{mark}\nIron,0.3,mg/L,\nZinc,0.2,mg/L,\n"
         ("J", "J = joint sample of two wells"),
         ("U", "U = unsatisfactory"),
         ("Z", "Z = result in mg/L"),
+        ("K", "K: actual value is less than value shown"),
+        ("L", "Legend: J: estimated; L: actual value is greater"),
+        ("2", "2: not detected at the value shown"),
+        ("J", "J: joint sample of two wells"),
+        ("Z", "U: not detected, Z: result in mg/L"),
+        ("L", "L,actual value is less than value shown"),
+        ("*", "*: not detected"),
     ],
 )
 def test_a_flag_is_asked_about_where_its_legend_says_something_else(draft_of, mark, legend):
@@ -37,6 +44,11 @@ def test_a_flag_is_asked_about_where_its_legend_says_something_else(draft_of, ma
         ("B", "B = found in the method blank"),
         ("c", "c = subcontracted"),
         ("Z", "Z = result in ug/L"),
+        ("J", "J: estimated value; MCL: maximum contaminant level"),
+        ("U", "U: not detected at the limit shown"),
+        ("*", "*: accredited"),
+        ("E", "E: lab@example.org"),
+        ("J", "J = estimated\nJ: Barn hydrant"),
     ],
 )
 def test_a_flag_is_certain_where_its_legend_says_what_was_read(draft_of, mark, legend):

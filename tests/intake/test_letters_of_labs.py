@@ -3,6 +3,8 @@
 import pytest
 from drafts import keys
 
+from wellbook.water.units.conversion import convert
+
 LETTER = """Dear well owner,
 
 the sample drawn on 3 March 2022 is done. Your nitrate was 3.2 mg/L and your lead was
@@ -82,6 +84,44 @@ def test_a_day_of_something_else_is_no_day_of_sampling(draft_of, sentence):
 def test_a_dealers_day_of_testing_is_the_day_of_its_readings(draft_of, sentence):
     draft = draft_of(f"Hi,\n\n{sentence}\n\n- Hardness: 26 gpg\n- Iron: 0.44 ppm\n", "l.txt")
     assert [one.sample.collected.iso() for one in draft.samples] == ["2014-09-24"]
+
+
+# 17.85, 10 and 14.25 mg/L of CaCO3, 17.12 for a grain in a US gallon: handbooks, from memory.
+DEGREES = [
+    ("Hardness was 12 grains per US gallon.", "205.4"),
+    ("Hardness was 12 gpg.", "205.4"),
+    ("Hardness is 12 °Clark.", "171"),
+    ("Hardness was 17.5 German degrees.", "312.4"),
+    ("Die Gesamthärte beträgt 14 °dH.", "249.9"),
+    ("Gesamthärte 14 dH", "249.9"),
+    ("Die Gesamthärte liegt bei 14 Grad dH.", "249.9"),
+    ("Die Gesamthärte lag bei 14 Grad deutscher Härte.", "249.9"),
+    ("Die Gesamthärte lag bei 14° dH und Eisen bei 0,1 mg/l", "249.9"),
+    ("La dureté est de 25 °f.", "250"),
+    ("La dureté de votre eau est de 25 °fH, le fer 0,1 mg/L.", "250"),
+    ("Dureté : 25 degrés français", "250"),
+    ("La dureza es de 25 ºf.", "250"),
+    ("La dureza era de 25 grados franceses.", "250"),
+]
+
+
+@pytest.mark.parametrize(("sentence", "expected"), DEGREES, ids=lambda text: text)
+def test_degrees_of_hardness_in_prose_are_read_and_asked_about(
+    draft_of, catalogue, sentence, expected
+):
+    text = f"Hello,\n\nthe sample was drawn on 13 May 2024. {sentence}\n\nRegards\n"
+    (sample,) = draft_of(text, "l.txt").samples
+    reading = next(r.reading for r in sample.sample.results if r.parameter == "hardness")
+    hardness = catalogue.parameters["hardness"]
+    found = convert(reading.number, reading.unit, "", "mg/L", "as CaCO3", hardness).number
+    assert float(found) == pytest.approx(float(expected), rel=2e-3)
+    assert not any(mark.is_certain for mark in sample.marks)
+
+
+def test_degrees_of_warmth_are_none_of_hardness(draft_of):
+    text = "The sample was drawn on 13 May 2024 at 55 °F. Hardness was 12 gpg."
+    (sample,) = draft_of(text, "l.txt").samples
+    assert [r.reading.text for r in sample.sample.results] == ["12"]
 
 
 def test_sentences_of_a_diary_part_its_readings(draft_of):

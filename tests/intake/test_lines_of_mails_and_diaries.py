@@ -30,6 +30,17 @@ def figures(draft):
         ("pH 6.5 std units", "ph", Kind.NUMBER, "6.5", "std units", set()),
         ("pH 6.5 standard units", "ph", Kind.NUMBER, "6.5", "standard units", set()),
         ("pH 6.5 S.U.", "ph", Kind.NUMBER, "6.5", "S.U.", set()),
+        ("Hardness 25 °f", "hardness", Kind.NUMBER, "25", "°f", set()),
+        ("Hardness 12 °e", "hardness", Kind.NUMBER, "12", "°e", set()),
+        ("Hardness 14 Grad dH", "hardness", Kind.NUMBER, "14", "Grad dH", set()),
+        (
+            "Hardness 12 grains per gallon",
+            "hardness",
+            Kind.NUMBER,
+            "12",
+            "grains per gallon",
+            set(),
+        ),
         ("Copper .3 mg/L", "copper", Kind.NUMBER, "0.3", "mg/L", set()),
     ],
 )

@@ -261,3 +261,34 @@ def test_a_column_of_wells_may_name_a_limit_too(draft_of):
     draft = draft_of(f"Fecha,Pozo,Hierro (mg/L),Plomo (ug/L)\n{rows}")
     assert figures(draft) == ["0.7", "2.1"]
     assert aside(draft) == ["0.3", "10"]
+
+
+# Names of blanks and second bottles: common practice, no source.
+CHECKS = (
+    "Blanco de campo|Blanco de transporte|Blanc de terrain|Blanc de rinçage|Feldblindwert|Nullprobe"
+    "|Doublon de E1|Duplicado de M-1|Doppelprobe zu P1|Réplicat|Duplicate of W-1"
+)
+
+
+@pytest.mark.parametrize("name", sorted(CHECKS.split("|")))
+@pytest.mark.parametrize(
+    "told",
+    [
+        (
+            "Fecha,Descripción,Hierro (mg/L),Manganeso (mg/L),pH\n"
+            "2024-05-03,Pozo casa,0.7,0.21,7.1\n"
+            "2024-05-03,{name},0.02,0.01,6.9\n"
+        ),
+        (
+            "Parámetro,Unidades,M-1,M-2\nDescripción,,Pozo casa,{name}\n"
+            "Fecha,,2024-05-03,2024-05-03\nHierro,mg/L,0.7,0.02\nManganeso,mg/L,0.21,0.01\n"
+            "pH,,7.1,6.9\n"
+        ),
+    ],
+    ids=["a row each", "a column each"],
+)
+def test_what_a_sample_is_called_tells_that_it_is_a_check(draft_of, name, told):
+    draft = draft_of(told.format(name=name))
+    assert figures(draft) == ["0.7", "0.21", "7.1"]
+    assert [sample.point_name for sample in draft.samples] == ["Pozo casa"]
+    assert sorted(aside(draft)) == ["0.01", "0.02", "6.9"]

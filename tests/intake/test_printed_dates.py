@@ -28,6 +28,15 @@ TABLE = "Analyte,Result,Units,Collected\nIron,1,mg/L,{}\n"
         "May 13, 2024",
         "Monday, May 13th, 2024",
         "13MAY2024",
+        "2024-May-13",
+        "2024 mai 13",
+        "lundi 13 mai 2024",
+        "lunes, 13 de mayo de 2024",
+        "mayo 13 de 2024",
+        "Montag, 13. Mai 2024",
+        "Mo, 13.05.2024",
+        "lun. 13/05/2024",
+        "el 13 de mayo de 2024",
     ],
 )
 def test_a_day_that_can_mean_only_one_thing_is_read(draft_of, text):
@@ -46,6 +55,12 @@ def test_a_day_that_can_mean_only_one_thing_is_read(draft_of, text):
         ("5/13/2024 12:05 a.m.", time(0, 5), None),
         ("5/13/2024 12:05 pm EST", time(12, 5), -300),
         ("5/13/2024 at 7:15", time(7, 15), None),
+        ("5/13/2024 @ 07:15", time(7, 15), None),
+        ("13/05/2024 à 7h15", time(7, 15), None),
+        ("13/05/2024 07 h 15", time(7, 15), None),
+        ("13.05.2024 um 07:15 Uhr", time(7, 15), None),
+        ("13/05/2024 a las 7:15 horas", time(7, 15), None),
+        ("13/05/2024 (07:15)", time(7, 15), None),
         ("5/13/2024 0:00", None, None),
         ("2024-05-13 00:00:00", None, None),
     ],
@@ -229,6 +244,31 @@ def test_a_day_is_whole_where_nothing_stands_behind_it(text, is_day, is_whole):
     assert tells_day(text, TODAY, is_whole=True) == is_whole
 
 
+def test_mar_before_a_day_and_a_year_is_the_month_and_before_a_whole_date_the_weekday():
+    assert taken_apart("Mar 13, 2024", TODAY).day(Order.DAY_FIRST) == date(2024, 3, 13)
+    assert taken_apart("Mar 13 2024", TODAY).day(Order.DAY_FIRST) == date(2024, 3, 13)
+    assert taken_apart("mar. 14/05/2024", TODAY).day(Order.DAY_FIRST) == date(2024, 5, 14)
+    assert taken_apart("mar 14 mai 2024", TODAY).day(Order.DAY_FIRST) == date(2024, 5, 14)
+
+
+OPEN = "Probe vom 03.05.2022\n  {iron}  0,3 mg/l\n  {manganese}  0,06 mg/l\n{line}\n"
+
+
+def test_another_line_of_the_file_tells_the_order_of_day_and_month(draft_of):
+    draft = draft_of(
+        OPEN.format(iron="Iron", manganese="Manganese", line="Filter changed 14.08.2022"), "a.txt"
+    )
+    assert draft.samples[0].sample.collected == LocalTime(date(2022, 5, 3))
+    assert not {"date_order", "date_order_assumed"} & set(keys(draft))
+
+
+def test_names_in_another_language_tell_how_dates_are_written(draft_of):
+    draft = draft_of(OPEN.format(iron="Eisen", manganese="Mangan", line="Filter neu"), "a.txt")
+    assert draft.samples[0].sample.collected == LocalTime(date(2022, 5, 3))
+    draft = draft_of(OPEN.format(iron="Iron", manganese="Manganese", line="Filter new"), "a.txt")
+    assert draft.stops
+
+
 def test_a_number_of_a_sample_is_no_day_of_a_year_before_1000(draft_of):
     (sample,) = draft_of(
         "Sample ID,10-24-0619\nCollected,October 22 2024 6:10 AM by owner\n"
@@ -254,5 +294,12 @@ def test_days_beside_the_results_that_prove_both_orders_prove_none(draft_of):
     draft = draft_of(
         "Ordered 17/02/2025 and paid 2/18/2025\nNext due,01/06/2026\nDate sampled,03/02/2025\n"
         "Parameter,Result,Unit\nIron,0.31,mg/L\n"
+    )
+    assert "date_order" in keys(draft)
+
+
+def test_a_day_ahead_beside_the_results_proves_no_order(draft_of):
+    draft = draft_of(
+        "Next test due,01/06/2026\nDate sampled,03/02/2025\nParameter,Result,Unit\nIron,0.31,mg/L\n"
     )
     assert "date_order" in keys(draft)

@@ -189,3 +189,29 @@ def test_most_parameters_are_called_as_a_published_text_calls_them(language, lea
 def test_one_valence_of_an_element_is_not_the_whole_of_it(catalogue, printed, key):
     found = read_name(printed, catalogue).parameter
     assert (found.key if found else "") == key
+
+
+# Common practice, no source.
+NAMES_OF_LABS = {
+    "total_coliform": "Coliforme Bakt.|Bactéries coliformes totales|Gesamtcoliforme|Col. totales",
+    "enterococci": "Enterococos fecales|Streptocoques fécaux|Faecal streptococci",
+    "heterotrophic_plate_count": "Colony Count 3 Days @ 22C|TVC 37C|Plate count 22C/72h"
+    "|Aerobios mesófilos|Germes totaux à 22°C|Aerobe mesophile Keime|Keime 22°|Koloniezahl 36 Grad",
+    "conductivity": "elektr. Leitfähigkeit (20°C)|C.E. 25 °C|Conductivité à 25°C",
+    "ph": "pH strip|pH in situ|pH-Wert vor Ort|pH de campo|pH terrain|Valor de pH",
+    "fluoride": "Flúor|Fluor",
+    "tds": "SDT|Residuo seco a 180 ºC|Gelöste Feststoffe",
+}
+
+
+@pytest.mark.parametrize("key", sorted(NAMES_OF_LABS))
+def test_short_forms_and_words_behind_a_name_are_known_in_each_language(key, catalogue):
+    for name in NAMES_OF_LABS[key].split("|"):
+        found = read_name(name, catalogue).parameter
+        assert (name, found and found.key) == (name, key)
+
+
+def test_ammonia_nitrogen_by_its_short_form_is_counted_as_nitrogen(catalogue):
+    for name in ("N-NH3", "N-NH4", "Ammoniacal nitrogen"):
+        found = read_name(name, catalogue)
+        assert (found.parameter.key, found.basis) == ("ammonia", "as N")

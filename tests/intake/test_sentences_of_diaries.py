@@ -119,3 +119,74 @@ def test_words_behind_a_unit_that_name_no_form_are_no_part_of_it(draft_of):
     draft = draft_of(f"{MAIL}Iron was 0.3 mg/L as expected. Nitrate was 4 mg/L as n.\n", "mail.txt")
     assert [row[3] for row in found_in(draft)] == ["mg/L", "mg/L as n"]
     assert not draft.stops
+
+
+DIARY = (
+    "Carnet du forage\n\n{one} : nitrates 33 mg/L, fer 0,12 mg/L, coliformes absence\n"
+    "{two} : nitrates 40 mg/L, fer 0,21 mg/L, coliformes présence\n"
+)
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["Prélèvement du {}", "Analyse du {}", "Probe vom {}", "Muestra del {}", "Análisis {}", "{}"],
+)
+def test_words_of_a_test_may_stand_before_the_day_of_a_line(draft_of, words):
+    draft = draft_of(
+        DIARY.format(one=words.format("26/05/2021"), two=words.format("05/06/2024")), "a.txt"
+    )
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2021-05-26", "2024-06-05"]
+    assert [
+        [r.reading.text.partition(" ")[0] for r in one.sample.results] for one in draft.samples
+    ] == [
+        ["33", "0,12", "absence"],
+        ["40", "0,21", "présence"],
+    ]
+
+
+def test_a_day_of_a_line_without_readings_is_not_that_of_the_next_days(draft_of):
+    """The older test was clean; its day must not stand beside the iron of the newer one."""
+    draft = draft_of(
+        "2021-05-20  Water test back (taken May 17 2021): coliform absent, E. coli absent.\n"
+        "2022-06-14  Tested: nitrate 2.6 mg/L as N, iron 0.4 mg/L, pH 6.7.\n"
+        "2023-09-05  Tested: nitrate 2.8 mg/L as N, iron 0.6 mg/L.\n",
+        "log.txt",
+    )
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2022-06-14", "2023-09-05"]
+    assert not any(mark.is_certain for mark in draft.samples[0].marks)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "die am 12.11.2024 an der Entnahmestelle Zapfhahn Waschküche entnommene Wasserprobe ergab:",
+        "The sample that was taken from the tap of your laundry room on 12 November 2024 showed:",
+        "La muestra recogida en el grifo de la cocina el 12 de noviembre de 2024 dio:",
+        "L'échantillon prélevé au robinet de la cuisine le 12 novembre 2024 montre :",
+    ],
+)
+def test_words_may_stand_between_the_verb_of_sampling_and_its_day(draft_of, sentence):
+    draft = draft_of(f"{sentence}\n\nEisen      0,35 mg/l\nChlorid    31 mg/l\n", "letter.txt")
+    assert [one.sample.collected.iso() for one in draft.samples] == ["2024-11-12"]
+
+
+def test_a_day_behind_another_verb_is_not_of_sampling(draft_of):
+    draft = draft_of(
+        "The water taken from your well and tested on 12 November 2024 showed:\n\n"
+        "Iron       0.35 mg/L\nChloride   31 mg/L\n",
+        "letter.txt",
+    )
+    assert not any(mark.is_certain for mark in draft.samples[0].marks)
+
+
+@pytest.mark.parametrize(
+    "limit", ["action level 15", "Grenzwert 10", "límite 10", "norme 10", "valor paramétrico 10"]
+)
+def test_a_limit_behind_dots_that_lead_to_a_figure_is_none_of_the_figure(draft_of, limit):
+    draft = draft_of(
+        f"Collected on 2025-03-11\n\nLead ............ 2.2 ug/L   ({limit})\n"
+        f"Sodium .......... 12 mg/L\n",
+        "mail.txt",
+    )
+    (sample,) = draft.samples
+    assert [r.reading.text for r in sample.sample.results] == ["2.2 ug/L", "12 mg/L"]

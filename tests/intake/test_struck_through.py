@@ -10,6 +10,7 @@ import zipfile
 
 import openpyxl
 import pytest
+import xlwt
 from drafts import TODAY, keys
 from openpyxl.cell.rich_text import CellRichText, TextBlock
 from openpyxl.cell.text import InlineFont
@@ -30,6 +31,23 @@ def xlsx(font):
     for row in (HEAD, *ROWS):
         book.active.append(row)
     book.active.cell(3, 2).font = font
+    stream = io.BytesIO()
+    book.save(stream)
+    return stream.getvalue()
+
+
+def xls(*, of_cell, rich=()):
+    """Iron's cell is struck through, or a part of its text is (BIFF8, as xlwt writes it)."""
+    book = xlwt.Workbook()
+    sheet = book.add_sheet("Results")
+    struck = xlwt.easyxf("font: struck_out on")
+    for r, row in enumerate((HEAD, *ROWS)):
+        for c, text in enumerate(row):
+            is_it = text == "0.3"
+            if not (is_it and rich):
+                sheet.write(r, c, text, *([struck] if is_it and of_cell else []))
+            if is_it and rich:
+                sheet.write_rich_text(r, c, [(rich[0], struck.font), rich[1]])
     stream = io.BytesIO()
     book.save(stream)
     return stream.getvalue()
@@ -146,12 +164,14 @@ STRUCK = {
     "del.html": lambda: html("", "<del><b>{}</b></del>"),
     "row.html": lambda: html(' style="text-decoration: line-through"', "{}"),
     "class.html": lambda: html(' class="low old"', "{}", head=RULES),
+    "cell.xls": lambda: xls(of_cell=True),
     "cell.ods": lambda: ods("ce1"),
     "open.html": lambda: html(' style="text-decoration: line-through"', "{}", ends=""),
 }
 PLAIN = {
     "bold.xlsx": lambda: xlsx(Font(bold=True)),
     "class.html": lambda: html(' class="low"', "{}", head=RULES),
+    "plain.xls": lambda: xls(of_cell=False),
     "none.ods": lambda: ods("ce2"),
     "off.docx": lambda: docx('<w:strike w:val="0"/>'),
     "plain.html": lambda: html("", "<span>{}</span>"),
@@ -176,7 +196,12 @@ IN_PART = {
     "s.html": lambda: html("", "<s>{}</s> 0.5"),
     "class.html": lambda: html("", '<span class="old">{}</span>0.5', head=RULES),
 }
-TOGETHER = {"run.xlsx": rich_xlsx, "shared.xlsx": shared_xlsx, "span.ods": lambda: ods("span")}
+TOGETHER = {
+    "run.xls": lambda: xls(of_cell=False, rich=("3", "5")),
+    "run.xlsx": rich_xlsx,
+    "shared.xlsx": shared_xlsx,
+    "span.ods": lambda: ods("span"),
+}
 
 
 @pytest.mark.parametrize("name", sorted(IN_PART))

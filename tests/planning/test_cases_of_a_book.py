@@ -238,3 +238,30 @@ def test_bacteria_behind_treatment_ask_for_a_sample_before_it_until_that_is_draw
            if point.name == "Tank" and one.panel.key.endswith(" raw")]  # fmt: skip
     assert bool(raw) is is_asked
     assert all(one.urgent for one in raw)
+
+
+@pytest.mark.parametrize(
+    ("clean", "has_own"),
+    [
+        ((), False),  # a second sample is wanted at once: it serves for both
+        (("2026-07-26", "2026-08-02", "2026-09-10"), True),  # only the wet season's is left
+    ],
+)
+def test_a_flood_is_tested_after_however_far_off_an_open_case_is(tmp_path, clean, has_own):
+    """CDC, private wells after emergencies: test after a flood, whatever was found before."""
+    with Book.create(tmp_path / "home.wellbook") as book:
+        well = book.add_well("Home")
+        tap = book.add_point(well, "Tap")
+        for day, text in (("2026-07-10", "present"), *((day, "absent") for day in clean)):
+            rows = [
+                NewResult(key, key, read_reading(text, unit="/100 mL"))
+                for key in ("e_coli", "total_coliform")
+            ]
+            book.add_sample(NewSample(tap, LocalTime.parse(day), results=tuple(rows)))
+        book.add_event(well, "repair", "2026-07-15", text="new cap")
+        book.add_event(well, "flood", "2026-10-01")
+        ((_well, _tap, asked),) = due(book.record(), CATALOGUE, date(2026, 10, 2))
+    assert any(one.case for one in asked), "the case stays open"
+    soon = [one for one in asked if one.due <= date(2026, 10, 15)]
+    assert any({"e_coli", "total_coliform"} <= set(one.panel.core) for one in soon)
+    assert any(one.panel.name.startswith("After a flood") for one in soon) is has_own

@@ -164,7 +164,8 @@ def test_habits_that_do_not_go_together_are_refused_with_words(book, change, sai
     [
         {"lab_opens": time(13), "lab_starts": time(13)},  # opening, cut-off and start in one
         {"earliest": time(9), "latest": time(9)},
-        {"hold_hours": 1, "transit_days": 0, "drive_minutes": 0, "lead_days": 0},
+        {"hold_hours": 1, "drive_minutes": 0, "lead_days": 0},
+        {"transit_days": 0, "delivered": time(17, 15)},
         {"hold_hours": 48, "transit_days": 10, "drive_minutes": 1440, "lead_days": 60},
         {"lab_closures": "2026-12-24..2026-12-24 2026-01-01..2027-02-05"},  # 400 days on
     ],
@@ -205,6 +206,30 @@ def test_holidays_are_those_of_country_and_subdivision():
     assert date(2026, 4, 20) in holidays_of(RoundHabits(subdivision="MA"), TODAY)
     assert holidays_of(RoundHabits(country=""), TODAY) == frozenset()
     assert date(2026, 10, 3) in holidays_of(RoundHabits(country="DE"), TODAY)
+
+
+def test_holidays_are_known_as_far_ahead_as_the_longest_plan_looks():
+    """Thanksgiving is the fourth Thursday of November (5 U.S.C. 6103)."""
+    beyond = date(TODAY.year + 20, 11, 1)  # 240 months
+    thanksgiving = beyond + timedelta(days=(3 - beyond.weekday()) % 7 + 21)
+    assert not calendar_of(RoundHabits(), TODAY).suits(thanksgiving - timedelta(days=1))
+    assert calendar_of(RoundHabits(country=""), TODAY).suits(thanksgiving - timedelta(days=1))
+
+
+@pytest.mark.parametrize(("days", "zone"), [("0", "America/New_York"), ("1", "Pacific/Honolulu")])
+def test_no_parcel_arrives_before_it_is_picked_up(days, zone):
+    """In Hawaii 17:00 is 14:00 of the next day in Sydney."""
+    early = {"transit_days": days, "delivered": "10:30", "home_zone": zone}
+    if days == "1":
+        early["lab_zone"] = "Australia/Sydney"
+    habits = changed(RoundHabits(country=""), early)
+    with pytest.raises(Fault, match="before it is picked up"):
+        checked(habits)
+    week = TODAY, TODAY + timedelta(days=7)
+    assert calendar_of(habits, TODAY).find(*week).best is None  # kept before that was refused
+    later = changed(habits, {"delivered": "18:00"})
+    best = calendar_of(checked(later), TODAY).find(*week).best
+    assert best.hand_in < best.arrival <= best.start
 
 
 def test_the_labs_own_closures_close_the_lab_and_not_the_courier():

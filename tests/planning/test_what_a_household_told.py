@@ -224,6 +224,45 @@ def test_it_does_not_hold_for_a_raw_tap_before_it_nor_from_treated_water(taps):
     assert not any("Kitchen" in line for line in of_barn)
 
 
+def test_what_can_t_be_told_hides_no_other_reading_of_its_day(book):
+    """Methane is told of at any figure: see `cautions.toml`. 10 mg/L: US DOI (2001)."""
+    for text in ("5.2", "<30"):
+        reading = read_reading(text, unit="mg/L")
+        results = (NewResult("methane", "Methane", reading),)
+        book.add_sample(NewSample(1, LocalTime.parse("2026-11-20"), results=results))
+    name = book.points()[0].name
+    assert CAUTIONS.of["methane"].found in " ".join(said_at(book, name))
+
+
+def test_one_clean_sample_does_not_end_what_was_over_only_as_a_sum(book):
+    """Nitrate and nitrite together: 10 mg/L as N (40 CFR 141.62)."""
+    name = book.points()[0].name
+    says = []
+    for day, nitrate, nitrite in (
+        ("2026-09-01", "9.6", "0.9"),
+        ("2026-10-01", "2", "0.1"),
+        ("2026-11-01", "2", "0.1"),
+    ):
+        results = tuple(
+            NewResult(key, key, read_reading(text, unit="mg/L", basis="as N"))
+            for key, text in (("nitrate", nitrate), ("nitrite", nitrite))
+        )
+        book.add_sample(NewSample(1, LocalTime.parse(day), results=results))
+        says.append(CAUTIONS.of["nitrate"].over in " ".join(said_at(book, name)))
+    assert says == [True, True, False]
+
+
+def test_the_word_on_one_clean_sample_is_no_more_urgent_than_the_finding(taps):
+    """So that arsenic found again never presses less than arsenic found once."""
+    arsenic(taps, 1, "2026-10-01", "0.05")
+    arsenic(taps, 1, "2026-11-01", "0.002")
+    (well,) = overview(taps.record(), CATALOGUE, TODAY)
+    tank = next(one for one in well.points if one.point.name == "Tank")
+    for who in ((), ("infant",)):
+        said = advice_at(tank, well.points, CAUTIONS, who, TODAY)
+        assert {one.urgent for one in said if not one.people} == {bool(who)}
+
+
 def test_one_clean_sample_of_raw_water_does_not_end_what_holds_behind_it(taps):
     for day, text in (("2026-10-01", "0.05"), ("2026-11-01", "<0.001")):
         arsenic(taps, 1, day, text)

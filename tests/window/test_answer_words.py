@@ -168,7 +168,7 @@ def test_others_to_look_at_are_named_below_and_none_of_those_told_above():
         as_of("nitrate", Verdict.WITHIN, value="1"),
     )
     names = ", ".join(name(key) for key in METALS[:4])
-    assert told.rest == f"Also to look at: {names}, …. Latest test: 4 May 2026."
+    assert told.rest == f"Also to look at: {names} and 1 more. Latest test: 4 May 2026."
     four = asked(as_of("lead", OVER), *(as_of(key, NEAR, value="9") for key in METALS[:4]))
     assert four.rest == f"Also to look at: {names}. Latest test: 4 May 2026."
 

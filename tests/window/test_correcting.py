@@ -262,6 +262,15 @@ def test_a_day_that_can_be_two_is_asked_for(read):
         read("10/7/2025")
 
 
+@pytest.mark.parametrize("read", [read_drawn, read_moment, read_partial, read_day])
+@pytest.mark.usefixtures("qapp")
+def test_a_day_that_no_book_can_hold_is_a_slip_of_its_year(read):
+    with pytest.raises(Fault, match="“0202-05-03” lies outside the years 1000 to 2999"):
+        read("0202-05-03")
+    assert read("1000-05-03")
+    assert read("2999-05-03")
+
+
 @pytest.mark.usefixtures("qapp")
 def test_a_moment_keeps_its_offset_and_a_day_stays_a_day():
     moment = LocalTime(date(2025, 3, 2), time(7, 40), -300)

@@ -96,12 +96,27 @@ def test_bacteria_are_there_or_not():
     line = drawn(*rows, key="e_coli", against=limit("e_coli", None, rule=Rule.ABSENT))
     assert [spot.y for spot in line.spots] == [0.0, 1.0, 0.0, 1.0, 0.0]
     assert [spot.is_open for spot in line.spots] == [True, False, False, False, True]
+    assert [spot.is_over for spot in line.spots] == [False, True, False, True, False]
+
+
+def test_a_plate_that_was_overgrown_has_a_mark_that_is_neither_found_nor_absent():
+    """Too many to count: 40 CFR 141.852(a)(5)(iii) calls for another sample (from memory)."""
+    rows = ((FIRST, "TNTC", "/100 mL"), (TODAY, ">200.5", "MPN/100 mL"))
+    line = drawn(
+        *rows, key="total_coliform", against=limit("total_coliform", None, rule=Rule.ABSENT)
+    )
+    assert [(s.y, s.is_over, s.is_unsure) for s in line.spots] == [
+        (1.0, False, True),
+        (1.0, True, False),
+    ]
 
 
 def test_ph_is_seen_from_half_a_unit_below_its_lowest():
     against = limit("ph", "8.5", low="6.5", rule=Rule.RANGE, unit="pH units")
     line = drawn((FIRST, "7", "pH units"), (TODAY, "7.5", "pH units"), key="ph", against=against)
     assert spots(line) == [(0.0, 0.25), (1.0, 0.5)]  # from 6.5 to 8.5
+    off = drawn((FIRST, "6.1", "pH units"), (TODAY, "8.6", "pH units"), key="ph", against=against)
+    assert [spot.is_over for spot in off.spots] == [True, True], "at both ends of the range"
 
 
 def test_a_figure_below_zero_lowers_the_foot():

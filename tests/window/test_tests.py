@@ -1,5 +1,7 @@
 """The page of tests: readings, documents, striking out and counting again."""
 
+import pytest
+
 from wellbook.water.values.judgement import Verdict
 from wellbook.window.widgets.table_model import VERDICT_ROLE
 
@@ -93,3 +95,15 @@ def test_a_button_for_a_reading_says_that_one_is_to_be_chosen_first(opened):
     page.readings.pick(0)
     assert page.reading_button.isEnabled()
     assert "Choose" not in page.reading_button.toolTip() + page.report_button.toolTip()
+
+
+@pytest.mark.parametrize("size", [(1024, 700), (911, 512)])
+def test_a_narrow_page_leaves_columns_out_and_scrolls_nowhere_to_the_side(opened, qtbot, size):
+    opened.resize(*size)
+    opened.do("go_tests")
+    page = opened.view.at("tests")
+    qtbot.waitUntil(lambda: all(line.passed is not None for line in page.model.rows))
+    qtbot.waitUntil(lambda: page.table.horizontalScrollBar().maximum() == 0)
+    shown = page.table.column_titles().values()
+    assert "Outside a limit that day" in shown
+    assert not page.table.isColumnHidden(8), "what was outside is never left out"

@@ -3,7 +3,8 @@
 from decimal import Decimal
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QApplication, QScrollArea
 from waters import CATALOGUE
 
 from wellbook.support.errors import Fault
@@ -233,6 +234,28 @@ def test_the_lines_of_the_latest_test_of_a_lab_are_offered_as_it_printed_them(ho
         Offered("Hardness", "gpg", ""), Offered("pH", "pH units", ""),
     ]  # fmt: skip
     assert last_test(home, "Fenmoor") == last_test(home, "") == []
+
+
+def test_lines_that_are_too_wide_are_folded_so_that_nothing_lies_sideways(qtbot):
+    """WCAG 2.2, 1.4.10 Reflow: what is enlarged is read without scrolling in two directions."""
+    area, lines = QScrollArea(), HandRows(CATALOGUE)
+    qtbot.addWidget(area)
+    area.setWidgetResizable(True)
+    area.setWidget(lines)
+    typed(lines.rows[0], "Total coliform", "not detected")
+    with qtbot.waitExposed(area):
+        area.resize(435, 320)
+        area.show()
+    for wide, is_folded in ((435, True), (1200, False), (435, True)):
+        area.resize(wide, 320)
+        QApplication.processEvents()
+        assert lines.is_folded is is_folded
+        assert area.horizontalScrollBar().maximum() == 0
+        said = lines.rows[0].understood
+        assert said.mapTo(area, said.rect().topRight()).x() <= area.viewport().width()
+        feet = [one.mapTo(lines, QPoint(0, 0)).y() for one in lines.rows[0].fields]
+        assert len(set(feet[:3])) <= 2
+        assert (feet[3] > feet[0] + 10) is is_folded
 
 
 def test_a_line_tells_each_time_something_is_typed(qtbot):

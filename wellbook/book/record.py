@@ -4,9 +4,12 @@ Planning, packets, tables and the record as JSON take these values, not the open
 record is a record, too: one whose rows were filtered.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from itertools import groupby
+from operator import itemgetter
 from typing import Protocol, Self
 
 from wellbook.book.journal import Entry
@@ -55,25 +58,27 @@ class Newest:
 
     @classmethod
     def of(cls, rows: Iterable[tuple[str, bool, date, int]]) -> Self:
-        """Go through results, the latest first.
+        """Go through results, the latest day first, those of a sample together.
 
         Args:
             rows: Parameter, whether it was analysed, day and sample of each.
         """
-        found = cls()
+        counts: Counter[str] = Counter()
         latest: dict[tuple[str, bool], list[date]] = {}
-        seen: dict[str, tuple[date, set[int]]] = {}  # samples of the day that was met last
-        for parameter, is_analysed, day, sample in rows:
-            of_day = seen.get(parameter)
-            if of_day is None or of_day[0] != day:
-                of_day = seen[parameter] = (day, set())
-            is_new = is_analysed and sample not in of_day[1]
-            found.counts[parameter] = found.counts.get(parameter, 0) + is_new
-            if is_new:
-                of_day[1].add(sample)
-            days = latest.setdefault((parameter, is_analysed), [])
-            if len(days) < _DAYS and day not in days:
+        done: set[tuple[str, bool]] = set()  # those of which the latest days are known
+        for day, of_day in groupby(rows, itemgetter(2)):
+            seen: dict[int, set[tuple[str, bool]]] = {}
+            for sample, of_sample in groupby(of_day, itemgetter(3)):
+                told = seen.setdefault(sample, set())
+                new = {row[:2] for row in of_sample} - told
+                told |= new
+                counts.update([parameter for parameter, is_analysed in new if is_analysed])
+            for key in set().union(*seen.values()) - done:
+                days = latest.setdefault(key, [])
                 days.append(day)
+                if len(days) == _DAYS:
+                    done.add(key)
+        found = cls({parameter: counts[parameter] for parameter, _is_analysed in latest})
         found.days = frozenset(day for days in latest.values() for day in days)
         found.last = max(found.days, default=None)
         return found

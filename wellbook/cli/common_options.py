@@ -34,12 +34,18 @@ class Day(click.ParamType[date]):
         """Read it, or fail with words."""
         if isinstance(value, date):
             return value
+        from wellbook.water.values.partial_date import YEARS
+        from wellbook.wording.dates import outside_years
+
         try:
-            return date.fromisoformat(value)
+            day = date.fromisoformat(value)
         except ValueError:
             self.fail(
                 _("{value} is no day; write it like 2026-11-25").format(value=value), param, ctx
             )
+        if day.year not in YEARS:
+            self.fail(outside_years(value), param, ctx)
+        return day
 
 
 class Clock(click.ParamType[time]):

@@ -51,11 +51,21 @@ def told_of_world(error: Exception) -> str:
         else:
             said = _("The system refuses it: {problem}.").format(problem=error.strerror or error)
         return f"{_shortened(error.filename)}{said}"
+    if isinstance(error, UnicodeEncodeError) and _is_no_text(error):
+        return _(
+            "What was typed holds bytes that are no text, and can’t be kept: type it again in "
+            "letters, or set the terminal to UTF-8."
+        )
     if too_many_open():
         return _(_CROWDED)
     if isinstance(error, MemoryError):
         return _("There is not enough memory for this: close some programs and try again.")
     return ""
+
+
+def _is_no_text(error: UnicodeEncodeError) -> bool:
+    """Whether it is about bytes of a command line that Python could not read as text."""
+    return all("\udc80" <= one <= "\udcff" for one in error.object[error.start : error.end])
 
 
 def _is_of_printing(trace: TracebackType | None) -> bool:

@@ -41,4 +41,4 @@ def not_taken(left: NotTaken, name: str) -> NotTaken:
 
 
 def _place_in(place: Place, name: str) -> Place:
-    return replace(place, sheet=f"{name}: {place.sheet}" if place.sheet else name)
+    return place._replace(sheet=f"{name}: {place.sheet}" if place.sheet else name)

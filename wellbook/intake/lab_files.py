@@ -11,6 +11,7 @@ from wellbook.book.rows import NewDocument
 from wellbook.intake import inside, records
 from wellbook.intake.draft import Draft
 from wellbook.intake.files import (
+    open_documents,
     plain_lines,
     spreadsheets,
     text_tables,
@@ -24,7 +25,7 @@ from wellbook.intake.lengths import (
     NoTable,
     check_bounds,
     no_results,
-    shorten,
+    shortened,
     too_long,
     too_many,
 )
@@ -40,7 +41,7 @@ from wellbook.intake.prose import letters
 from wellbook.intake.samples import formulas
 from wellbook.intake.samples.accounts import unaccounted
 from wellbook.intake.samples.accreditation import accreditation_in
-from wellbook.intake.samples.days import days_in, undated, with_the_only_day
+from wellbook.intake.samples.days import days_of, texts_in, undated, with_the_only_day
 from wellbook.intake.samples.decimals import commas
 from wellbook.intake.samples.file_questions import (
     all_aside,
@@ -186,8 +187,9 @@ class _Reader:
     def _sheets(self, content: bytes, name: str, kind: Kind) -> tuple[Sheet, ...]:
         if kind in {Kind.PDF, Kind.PICTURE}:
             return self._pages(content, name, is_picture=kind is Kind.PICTURE)
-        if kind is Kind.DOCX:
-            return word_documents.sheets(content, name)
+        if kind in {Kind.DOCX, Kind.ODT}:
+            of_word = kind is Kind.DOCX
+            return (word_documents.sheets if of_word else open_documents.sheets)(content, name)
         if kind is Kind.PAGE:
             return web_tables.sheets(text_tables.decode(content, name))
         if kind is Kind.JSON:
@@ -333,14 +335,14 @@ class _Reader:
         self, sheets: tuple[Sheet, ...], path: Path, name: str, document: NewDocument
     ) -> Draft:
         check_bounds(sheets, name)
-        shorten(sheets)
+        sheets = tuple(map(shortened, sheets))
         tables, left = self._tables(sheets, name)
         with_the_only_day(tables, sheets, self.today)
         log = Log()
-        told = self.told
-        usual = usual_order(told.country, is_abroad=is_abroad(tables), dates=told.dates)
-        days, odd = days_in(tables, sheets, self.today, told.order, usual)
-        comma = commas(numbers_in(tables), told.decimal)
+        abroad = is_abroad(tables, self.catalogue)
+        usual = usual_order(self.told.country, is_abroad=abroad, dates=self.told.dates)
+        days, odd = days_of(texts_in(tables), self.today, self.told.order, usual, sheets)
+        comma = commas(numbers_in(tables), self.told.decimal)
         for trouble in (*odd, *of_commas(comma)):
             log.add(trouble)
         believed = formulas.believed(tables, self.catalogue)

@@ -1,10 +1,11 @@
 """Files that are no tables or hold too much, and names that are longer than a book takes."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from wellbook.book.samples import LONGEST_LAB, LONGEST_PARAMETER
 from wellbook.intake.draft import DraftSample
-from wellbook.intake.files.sheets import Sheet, rows_with
+from wellbook.intake.files.sheets import Sheet
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding, Severity
@@ -38,14 +39,18 @@ def _finding(what: str, name: str, most: int) -> Finding:
     return Finding("long_name", text, f"“{name[:_SHOWN]}…”", Severity.STOP)
 
 
-def shorten(sheets: tuple[Sheet, ...]) -> None:
-    """Cut cells that are longer than any name; the file itself is kept whole."""
-    for sheet in sheets:
-        for index in rows_with(sheet.rows, lambda cell: len(cell) > LONGEST_CELL):
-            row = sheet.rows[index]
-            for i, cell in enumerate(row):
-                if len(cell) > LONGEST_CELL:
-                    row[i] = " ".join(cell.split())[:LONGEST_CELL]
+def shortened(sheet: Sheet) -> Sheet:
+    """The sheet without what cells hold beyond the longest name; the file itself is kept whole."""
+    longest = sheet.rows_with(lambda cell: len(cell) > LONGEST_CELL)
+    if not longest:
+        return sheet
+    rows = list(sheet.rows)
+    for index in longest:
+        rows[index] = [
+            " ".join(cell.split())[:LONGEST_CELL] if len(cell) > LONGEST_CELL else cell
+            for cell in rows[index]
+        ]
+    return replace(sheet, rows=rows)
 
 
 class NoTable(Fault):

@@ -10,13 +10,14 @@ from wellbook.intake.destinations import place_of, points_of
 from wellbook.intake.draft import ACCREDITED, NO_DAY, Draft, DraftSample
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
+from wellbook.water.chemistry.interval import Bounds
 from wellbook.water.plausibility.checks import check
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.results import Result
 from wellbook.water.values.signs import normal_name
-from wellbook.water.verdicts.judge import assess
+from wellbook.water.verdicts.judge import assess, assess_today
 from wellbook.water.verdicts.latest_change import LatestChange, latest_change
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.wording import findings
@@ -50,8 +51,10 @@ def review(
             histories[place.id] = book.results(place.id)
         return histories[place.id]
 
-    today = date.today()
-    reviewed = (_reviewed(sample, catalogue, history(sample), today) for sample in draft.samples)
+    today, bounds = date.today(), Bounds(catalogue)
+    reviewed = (
+        _reviewed(sample, catalogue, history(sample), today, bounds) for sample in draft.samples
+    )
     said = _of_accreditation(draft, book)
     kept = (finding for finding in draft.findings if finding.key != ACCREDITED)
     return replace(draft, samples=tuple(reviewed), findings=(*kept, *said))
@@ -83,10 +86,16 @@ def _of_accreditation(draft: Draft, book: Book | None) -> tuple[Finding, ...]:
 
 
 def _reviewed(
-    sample: DraftSample, catalogue: Catalogue, history: Sequence[Result], today: date
+    sample: DraftSample,
+    catalogue: Catalogue,
+    history: Sequence[Result],
+    today: date,
+    bounds: Bounds,
 ) -> DraftSample:
     new = sample.sample
-    found = check(results_of(new), catalogue, history, today=today, received=new.received)
+    found = check(
+        results_of(new), catalogue, history, today=today, received=new.received, bounds=bounds
+    )
     return DraftSample(sample.point_name, new, tuple(map(findings.worded, found)), sample.marks)
 
 
@@ -131,8 +140,9 @@ class Changes:
         self._by = (catalogue, sets, today)
         self._known: dict[tuple[object, ...], LatestChange | None] = {}
         self._within: dict[tuple[int, str, date], bool] = {}
-        # By identity and the draw of the sample; the result is held, so that it stays the same.
-        self._today: dict[tuple[int, str], tuple[NewResult, Judgement]] = {}
+        # By the draw of the sample and identity; the result is held, so that it stays the same.
+        self._today: dict[str, dict[int, tuple[NewResult, Judgement]]] = {}
+        self._resting: dict[str, bool] = {}
         self._records: list[tuple[Sequence[Result], PointRecord]] = []
 
     def by(
@@ -183,22 +193,28 @@ class Changes:
         Rows of a file that say the same share one result, which is judged once, unless its sample
         is part of the verdict.
         """
-        known = [self._today.get((id(new), sample.draw)) for new in sample.results]
+        of_draw = self._today.setdefault(sample.draw, {})
+        known = [of_draw.get(id(new)) for new in sample.results]
         if None not in known:
             return [found[1] for found in known if found]
         fresh = [i for i, found in enumerate(known) if found is None]
         resting = {i for i in fresh if self._rests_on_sample(sample.results[i].parameter)}
         whole = results_of(sample) if resting else ()
         asked = [whole[i] if whole else result_of(sample, sample.results[i], i + 1) for i in fresh]
-        judged = assess(asked, PointRecord({}, {0: whole or asked}), *self._by)
-        for i, one in zip(fresh, judged, strict=True):
-            known[i] = sample.results[i], one.now
+        judged = assess_today(asked, PointRecord({}, {0: whole or asked}), *self._by)
+        for i, now in zip(fresh, judged, strict=True):
+            known[i] = found = sample.results[i], now
             if i not in resting:
-                self._today[id(sample.results[i]), sample.draw] = sample.results[i], one.now
+                of_draw[id(sample.results[i])] = found
         return [found[1] for found in known if found]
 
     def _rests_on_sample(self, key: str) -> bool:
         """Whether the verdict on a parameter asks for its sample: for its age, or for uranium."""
+        if key not in self._resting:
+            self._resting[key] = self._may_rest_on_sample(key)
+        return self._resting[key]
+
+    def _may_rest_on_sample(self, key: str) -> bool:
         catalogue = self._by[0]
         parameter = catalogue.parameters.get(key)
         is_alive = parameter is not None and parameter.family == "bacteria"

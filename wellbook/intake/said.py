@@ -1,7 +1,6 @@
 """A draft's account in words, for the window and the commands."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from wellbook.intake.files.sheets import Place
@@ -41,7 +40,7 @@ def short_where(kept: str) -> str:
     """Where a kept reading stands in its report, as short as a narrow column needs it."""
     place = Place.parse(kept)
     if place is None or not place.page:
-        return where_words(replace(place, sheet="")) if place else ""
+        return where_words(place._replace(sheet="")) if place else ""
     return _("p. {page}, l. {line}").format(page=place.page, line=place.row)
 
 

@@ -1,7 +1,7 @@
 """What to say about the water of a point and what happened at its well, to those who drink it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from wellbook.book.record import Record
@@ -30,7 +30,7 @@ from wellbook.water.values.partial_date import read_partial_date
 from wellbook.water.values.results import Result
 from wellbook.water.values.seasons import add_months
 from wellbook.water.verdicts.judge import Verdict, assess
-from wellbook.water.verdicts.point_record import PointRecord
+from wellbook.water.verdicts.point_record import Assessed, PointRecord
 from wellbook.water.verdicts.sum_status import stand_sums
 from wellbook.wording.reference import worded_advice
 
@@ -78,7 +78,9 @@ def people_of_events(record: Record, today: date) -> frozenset[str]:
 def judged(point: PointOverview) -> tuple[Judged, ...]:
     """All that was measured at a point, and the sums of it, with each judgement of today."""
     readings = (
-        _judged(one.parameter, one.latest, one.all_now or (one.now,)) for one in point.standings
+        _judged(one.parameter, each.result, each.all_now or (each.now,))
+        for one in point.standings
+        for each in (Assessed(one.latest, one.then, one.now, one.all_now), *one.beside)
     )
     sums = (Judged(one.parameter, None, one.all_now or (one.now,), one.day) for one in point.sums)
     return (*readings, *sums)
@@ -88,15 +90,15 @@ def _judged(parameter: Parameter, result: Result, by: tuple[Judgement, ...]) -> 
     return Judged(parameter, result.reading, by, result.collected.day)
 
 
-def _before(point: PointOverview) -> dict[str, Judged]:
-    """The readings of the sampling day before, by key of their parameter."""
-    return {
-        one.parameter.key: _judged(
-            one.parameter, one.before.result, one.before.all_now or (one.before.now,)
-        )
+def _before(point: PointOverview) -> tuple[Judged, ...]:
+    """The readings of the sampling day before, and sums that were over on it."""
+    readings = (
+        _judged(one.parameter, each.result, each.all_now or (each.now,))
         for one in point.standings
-        if one.before is not None
-    }
+        for each in one.before
+    )
+    sums = (Judged(one.parameter, None, one.before, one.day) for one in point.sums if one.before)
+    return (*readings, *sums)
 
 
 def advice_at(
@@ -124,12 +126,20 @@ def advice_at(
         and one.point.id != tap.id
         and (tap.treated or one.point.place < tap.place)
     ]
+    resolved = resolve(sample, cautions, people, today)
     found = (
-        *held,
-        *resolve(sample, cautions, people, today),
+        *resolved,
         *behind(sample, before, cautions, people, is_treated=tap.treated),
+        # Why it still holds stands behind what does.
+        *(_as_urgent(one, resolved) for one in held),
     )
     return tuple(map(worded_advice, sorted(found, key=lambda one: not one.urgent)))
+
+
+def _as_urgent(held: Advice, said: Iterable[Advice]) -> Advice:
+    """The word on what is held over, as urgent as what is said of that itself."""
+    names = set(held.names)
+    return replace(held, urgent=any(one.urgent for one in said if names & set(one.names)))
 
 
 def advice_on(

@@ -44,7 +44,7 @@ def consulted(point: PointOverview, record: PointRecord, catalogue: Catalogue) -
 
     if point.point.treated:
         return Consulted((), (), ())
-    latest = latest_of(record.histories)
+    latest = latest_of(record.histories, catalogue)
     return Consulted(
         latest_hints(map(tuple, record.samples.values()), catalogue),
         fits(point.by_urgency, latest, _methods(), catalogue),

@@ -178,8 +178,9 @@ def _all_kept(
     held = PointRecord.of(
         result_of(one, new, 0, one.id, one.received) for one in drawn for new in kept[one.id]
     )
+    none = Kind.NONE
     analysed = {
-        key: sum(one.reading.kind is not Kind.NONE for one in history)
+        key: sum([one.reading.kind is not none for one in history])
         for key, history in held.histories.items()
     }
     return held if analysed == counts else None

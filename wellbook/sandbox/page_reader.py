@@ -16,6 +16,7 @@ from wellbook.sandbox.process import Parcel
 MOST_PAGES = 60
 _MOST_LETTERS = 400_000  # of a document; our own bounds
 _GAP = 0.25  # of a letter's height; more room than that between two letters parts words
+_OVER = 0.25  # of the narrower of two digits; more than that of it lies under the other one
 _LEVEL = 0.5  # of a letter's height between the feet of two letters of one row
 _HYPHENS = str.maketrans({"\x02": "-", "\ufffe": "-"})  # what pdfium gives at the end of a line
 _LOCKED = "password"
@@ -125,7 +126,14 @@ def _parts(before: Letter, after: Letter) -> bool:
     high = max(before[3] - before[1], 1.0)
     same_row = abs(after[1] - before[1]) < _LEVEL * high
     near = -high < after[0] - before[2] < _GAP * high
-    return not after[4].strip() or not same_row or not near
+    return not after[4].strip() or not same_row or not near or _are_over(before, after)
+
+
+def _are_over(before: Letter, after: Letter) -> bool:
+    """Whether two digits stand over each other, as where a figure was corrected."""
+    common = min(before[2], after[2]) - max(before[0], after[0])
+    narrower = min(before[2] - before[0], after[2] - after[0])
+    return before[4].isdigit() and after[4].isdigit() and common > _OVER * narrower
 
 
 def _joined(word: list[Letter], leftmost: float, highest: float) -> Letter:

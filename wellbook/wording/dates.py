@@ -4,7 +4,7 @@ from datetime import date
 
 from wellbook.support.translation import N_, _
 from wellbook.water.values.local_time import known_of
-from wellbook.water.values.partial_date import read_partial_date
+from wellbook.water.values.partial_date import YEARS, read_partial_date
 from wellbook.water.values.seasons import Scheme, Season, season_of, year_of
 
 _MONTHS = (
@@ -122,3 +122,10 @@ def season_with_year(when: date, scheme: Scheme) -> str:
     """The season of a day with the year that the season ends in, e.g. `winter 2026`."""
     name, year = season(season_of(when, scheme)), year_of(when, scheme)
     return _("{season} {year}").format(season=name, year=year)
+
+
+def outside_years(text: str) -> str:
+    """What is said of a day, as it was typed, that no book can hold."""
+    return _("{value} lies outside the years {first} to {last}").format(
+        value=text, first=YEARS.start, last=YEARS.stop - 1
+    )

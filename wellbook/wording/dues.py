@@ -46,7 +46,8 @@ _OCCASIONS = {
     Occasion.NEAR: N_("{names} near its limit"),
 }
 _REASONS = {
-    Because.NEVER_TESTED: N_("Not all of this was ever tested here."),
+    Because.NEVER_TESTED: N_("Nothing of this was ever tested here."),
+    Because.PARTLY_TESTED: N_("Not all of this was ever tested here."),
     Because.TESTED: N_("Last tested on {day}."),
     Because.NO_DAY: N_(
         "No day in this stretch can be shipped: ask the lab which days it takes bacteria."

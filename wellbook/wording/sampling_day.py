@@ -100,7 +100,7 @@ def say(
 
 def _works(best: Journey, slack: timedelta) -> str:
     return _(
-        "Draw the sample on {draw}. The test has been started by "
+        "Draw the sample on {draw}. The lab starts the test by "
         "{start}, {age} after the draw; {slack} are to spare."
     ).format(
         draw=_moment(best.draw),

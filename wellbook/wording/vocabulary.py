@@ -46,7 +46,7 @@ def _events() -> dict[EventKind, tuple[str, str]]:
             _("radon in the air of the house"),
         ),
         EventKind.SALE: (pgettext("event", "sale"), _("sale or loan planned")),
-        EventKind.OWNER: (pgettext("event", "owner"), _("change of owner")),
+        EventKind.OWNER: (pgettext("event", "new owner"), _("change of owner")),
         EventKind.NEW_WELL: (pgettext("event", "new well"), _("new well drilled or dug")),
         EventKind.BIRTH: (pgettext("event", "birth"), _("birth")),
         EventKind.PREGNANCY: (pgettext("event", "pregnancy"), _("pregnancy")),

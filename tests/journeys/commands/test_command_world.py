@@ -168,6 +168,36 @@ def test_what_needs_a_home_says_that_there_is_none(desk, words, home):
     desk.refused(*words, HOME=home)
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("due", "home.wellbook", "--on", "0001-01-01"),
+        ("round", "home.wellbook", "--on", "9999-12-31"),
+        ("enter", "home.wellbook", "event", "--kind", "flood", "--on", "0999"),
+        ("enter", "home.wellbook", "inspection", "--cap", "good", "--on", ""),
+    ],
+    ids=" ".join,
+)
+def test_a_day_that_no_book_can_hold_is_wrong_usage(desk, words):
+    before = desk.snapshot()
+    answer = desk.run(*words)
+    assert answer.code == 2, answer
+    assert "outside the years 1000 to 2999" in answer.err or "“” is no day" in answer.err
+    assert desk.snapshot() == before
+
+
+@pytest.mark.parametrize("last", ["1000-01-01", "2999-12-31"])
+def test_the_ends_of_what_a_book_can_hold_are_days_as_any(desk, last):
+    desk.run("due", "home.wellbook", "--on", last, codes=(0, 3))
+
+
+def test_typed_bytes_that_are_no_text_are_said_and_nothing_is_kept(desk):
+    before = desk.snapshot()["home.wellbook"]
+    said = desk.refused("enter", "home.wellbook", "lab", "--name", "caf\udce9")
+    assert "bytes that are no text" in said
+    assert desk.snapshot()["home.wellbook"] == before
+
+
 def test_a_mistake_is_told_though_no_trace_of_it_can_be_kept(desk):
     code = (
         "import sys, wellbook.cli.everyday as e, wellbook.cli.main as c;"

@@ -4,6 +4,7 @@ Virginia 12VAC5-630-431 (from memory) and Florida ask for two samples; for what 
 common practice, no source.
 """
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from waters import CATALOGUE, CAUTIONS, judged, result
@@ -11,11 +12,11 @@ from waters import CATALOGUE, CAUTIONS, judged, result
 from wellbook.water.cautions.advice import resolve
 from wellbook.water.cautions.findings import Finding, finding
 from wellbook.water.cautions.held_over import held_over
+from wellbook.water.values.readings import Flag
 
 
 def held(latest, before):
-    earlier = {one.parameter.key: one for one in judged(*before)}
-    return held_over(judged(*latest), earlier, CAUTIONS)
+    return held_over(judged(*latest), judged(*before), CAUTIONS)
 
 
 def test_after_one_clean_sample_the_advice_stands_and_says_why():
@@ -36,6 +37,40 @@ def test_boiling_goes_by_the_bacteria_that_are_held_over_and_the_nitrate_of_toda
     sample, _said = held(latest, [result("e_coli", "present")])
     (first, *_rest) = resolve(sample, CAUTIONS)
     assert "do not boil" in first.texts[0].text
+
+
+@pytest.mark.parametrize(
+    ("latest", "before"),
+    [
+        (result("e_coli", "absent", flags=frozenset({Flag.HELD_TOO_LONG})), "present"),
+        (result("e_coli", "TNTC"), "4"),
+        (result("nitrite", "2.5", "mg/L", ""), "1.2"),  # over as N, not over as NO2
+    ],
+)
+def test_what_can_t_be_told_ends_no_finding_and_is_called_no_clean_sample(latest, before):
+    key, unit = latest.parameter, latest.reading.unit
+    sample, said = held([latest], [result(key, before, unit, "as N")])
+    assert said == ()
+    assert max(finding(one, CAUTIONS.of[key]) for one in sample) is Finding.OVER
+    assert len(sample) == len(judged(latest)) + 1
+
+
+def test_of_several_readings_of_a_day_the_worst_is_held_over():
+    coarse, over = result("pfoa", "<50", "ng/L"), result("pfoa", "24", "ng/L", number=2)
+    clean = [result("pfoa", "ND", "ng/L", number=n) for n in (3, 4)]
+    for before in ([coarse, over], [over, coarse]):
+        sample, said = held(clean, before)
+        assert [one.reading.text for one in sample if one.reading] == ["ND", "ND", "24"]
+        assert said[0].names == ("PFOA",)
+
+
+def test_what_is_held_over_hides_no_figure_of_the_latest_sample():
+    """Half of 10 mg/L as N is told to parents: see `cautions.toml`."""
+    sample, said = held(
+        [result("nitrate", "8.5", "mg/L", "as N")], [result("nitrate", ">3", "mg/L")]
+    )
+    assert said[0].names == ("Nitrate",)
+    assert any("infant" in one.people for one in resolve(sample, CAUTIONS, {"infant"}))
 
 
 @given(st.sampled_from(sorted(CATALOGUE.parameters)), st.integers(1, 10**7), st.integers(0, 10**7))

@@ -4,8 +4,10 @@ Methods and standards are those of `treatments.csv`, whose rows name their sourc
 bears is common practice, no source.
 """
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from itertools import permutations
 
 import pytest
 from hypothesis import given, settings
@@ -13,6 +15,7 @@ from hypothesis import strategies as st
 
 from wellbook.support import paths
 from wellbook.water.cautions.treatment_fit import fits, latest_of, read_methods
+from wellbook.water.parsing.printed import read_reading
 from wellbook.water.units.conversion import convert
 from wellbook.water.values.catalogue import read_catalogue
 from wellbook.water.values.local_time import LocalTime
@@ -45,7 +48,7 @@ def fitted(**water):
         for key in record.histories
     ]
     standings.sort(key=lambda one: one.urgency)
-    found = fits(standings, latest_of(record.histories), METHODS, CATALOGUE)
+    found = fits(standings, latest_of(record.histories, CATALOGUE), METHODS, CATALOGUE)
     return {fit.treatment.key: fit for fit in found}
 
 
@@ -95,6 +98,19 @@ def test_hardness_asks_for_a_softener_without_a_limit_from_its_own_figure_on():
 
 def test_water_within_its_limits_asks_for_nothing():
     assert fitted(nitrate=2, arsenic=1, iron="0.05", ph="7.2", hardness=60) == {}
+
+
+def test_of_a_day_the_most_that_was_found_counts_in_whatever_unit():
+    """0.9 mg/L is 900 µg/L."""
+    words = [("500", "µg/L"), ("0.9", "mg/L"), ("<5", "mg/L"), ("0.2", "mg/L")]
+    whole = result("iron", "1")
+    rows = [
+        replace(whole, id=n, reading=read_reading(text, unit=unit))
+        for n, (text, unit) in enumerate(words)
+    ]
+    for order in permutations(rows):
+        (found,) = latest_of({"iron": order}, CATALOGUE).values()
+        assert (found.reading.text, found.reading.unit) == ("0.9", "mg/L")
 
 
 def test_a_non_detect_by_a_coarse_method_asks_for_no_unit():

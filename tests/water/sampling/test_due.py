@@ -70,6 +70,8 @@ def test_the_search_of_a_calendar_is_held_to_its_limit():
 
 def test_the_last_test_is_told_with_how_long_it_has_been_due():
     assert reason(last_test_reason(None, 0)) == "Not all of this was ever tested here."
+    never = last_test_reason(None, 0, is_new=True)
+    assert reason(never) == "Nothing of this was ever tested here."
     day = date(2025, 6, 9)
     assert reason(last_test_reason(day, 0)) == "Last tested on 9 June 2025."
     assert reason(last_test_reason(day, 1)) == "Last tested on 9 June 2025, 1 day overdue."

@@ -216,6 +216,7 @@ def test_a_panel_never_wholly_tested_is_due_today():
     found = due(METALS, {"arsenic": [date(2026, 5, 5)]})
     assert (found.last, found.due, found.overdue_days) == (None, TODAY, 0)
     assert found.why.startswith("Not all of this was ever tested here.")
+    assert due(METALS, {}).why.startswith("Nothing of this was ever tested here.")
 
 
 def test_a_panel_wanted_once_goes_quiet_once_done():

@@ -108,7 +108,7 @@ def test_the_answer_names_day_hour_age_and_slack():
     days = (date(2026, 11, 30), date(2026, 12, 4))
     text = say(find(*days, HOME, OVERNIGHT, LAB), *days, HOME, LAB)
     assert text == (
-        "Draw the sample on Monday, 30 November, at 16:30. The test has been started by Tuesday, "
+        "Draw the sample on Monday, 30 November, at 16:30. The lab starts the test by Tuesday, "
         "1 December, at 15:00, 22 h 30 min after the draw; 7 h 30 min are to spare."
     )
 

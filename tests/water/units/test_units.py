@@ -54,6 +54,14 @@ COLIFORM = parameter("total_coliform", "per 100 mL")
         ("GPG", "gpg"),
         ("gr/gal", "gpg"),
         ("°dH", "°dH"),
+        ("Grad dH", "°dH"),
+        ("Grad deutscher Härte", "°dH"),
+        ("German degrees", "°dH"),
+        ("°f", "°fH"),
+        ("º f", "°fH"),
+        ("degrés français", "°fH"),
+        ("grados franceses", "°fH"),
+        ("English degrees", "°e"),
         ("°fH", "°fH"),
         ("°Clark", "°e"),
         ("tons/ac ft", "tons/acre-ft"),
@@ -388,3 +396,17 @@ def test_what_was_assumed_is_kept_for_each_language():
     with using(Language("es", Words())):
         assert assumed(convert(*ask)) == "NTU ≈ FNU"
     assert assumed(convert(*ask)).startswith("NTU and FNU")
+
+
+@pytest.mark.parametrize(
+    ("printed", "label"),
+    [
+        ("UPC", "color units"), ("U Pt-Co", "color units"), ("mg Pt/l", "color units"),
+        ("µS/cm à 25°C", "µS/cm"), ("uS/cm a 20 ºC", "µS/cm"), ("µS/cm bei 25 °C", "µS/cm"),
+        ("UFC por 100 ml", "CFU per 100 mL"), ("KBE pro 100 ml", "CFU per 100 mL"),
+        ("UFC en 100 ml", "CFU per 100 mL"), ("mSv/Jahr", "mSv/yr"), ("FTE", "FNU"),
+    ],
+)  # fmt: skip
+def test_units_as_labs_abroad_print_them(printed, label):
+    """Common practice, no source."""
+    assert understand(printed).label == label

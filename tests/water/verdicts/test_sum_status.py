@@ -3,6 +3,8 @@
 from datetime import date
 from decimal import Decimal
 
+import pytest
+
 from wellbook.support.paths import resources
 from wellbook.water.parsing.printed import read_reading
 from wellbook.water.values.catalogue import read_catalogue
@@ -47,6 +49,33 @@ def test_only_the_latest_day_counts():
     )
     assert one["nitrate_nitrite"].day == date(2024, 5, 1)
     assert one["nitrate_nitrite"].now.verdict is Verdict.WITHIN
+
+
+@pytest.mark.parametrize(
+    ("first", "later", "stands_still"),
+    [
+        ([("nitrate", "9.6"), ("nitrite", "0.9")], [("nitrate", "2")], True),
+        ([("nitrate", "9.6"), ("nitrite", "0.9")], [("nitrite", "<0.1")], True),
+        ([("nitrate", "9.6"), ("nitrite", "0.9")], [("nitrate", "not analysed")], True),
+        ([("nitrate", "12"), ("nitrite", "0.9")], [("nitrate", "2")], False),  # nitrate alone
+        ([("nitrate", "5"), ("nitrite", "0.9")], [("nitrate", "2")], False),
+    ],
+)
+def test_a_sum_over_its_limit_stands_while_a_part_was_not_tested_again(first, later, stands_still):
+    rows = [("2023-05-01", *row) for row in first] + [("2024-05-01", *row) for row in later]
+    one = stands(*rows)
+    assert ("nitrate_nitrite" in one) is stands_still
+    if stands_still:
+        assert one["nitrate_nitrite"].day == date(2023, 5, 1)
+        assert one["nitrate_nitrite"].now.verdict is Verdict.OUTSIDE
+
+
+def test_a_sum_that_was_over_the_time_before_is_known_where_no_part_alone_was():
+    later = [("2024-05-01", "nitrate", "2"), ("2024-05-01", "nitrite", "<0.1")]
+    for nitrate, verdicts in (("9.6", [Verdict.OUTSIDE]), ("12", []), ("5", [])):
+        rows = [("2023-05-01", "nitrate", nitrate), ("2023-05-01", "nitrite", "0.9")]
+        before = stands(*rows, *later)["nitrate_nitrite"].before
+        assert [judgement.verdict for judgement in before] == verdicts
 
 
 def test_one_radium_alone_can_not_show_that_the_limit_is_met():

@@ -31,11 +31,15 @@ class PartialDay(click.ParamType[str]):
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
         """Check it, or fail with words."""
-        from wellbook.water.values.partial_date import read_partial_date
+        from wellbook.water.values.partial_date import YEARS, read_partial_date
+        from wellbook.wording.dates import outside_years
 
-        if value and read_partial_date(str(value)) is None:
+        day = read_partial_date(str(value))
+        if day is None and (value or (param is not None and param.required)):
             said = _("{value} is no day; write it like 2026-04-03, 2026-04 or 2026")
-            self.fail(said.format(value=value), param, ctx)
+            self.fail(said.format(value=value or "“”"), param, ctx)
+        if day is not None and day.year not in YEARS:
+            self.fail(outside_years(value), param, ctx)
         return str(value)
 
 

@@ -1,4 +1,4 @@
-"""Rows and columns that the sheets of a workbook hide, and rows that they strike through.
+"""Rows and columns that the sheets of a workbook hide, and what files strike through.
 
 XLSX: ECMA-376 part 1, 18.3.1.73 row, 18.3.1.13 col, 18.8.22 font, 18.4.10 strike, 18.4.8 si.
 ODS: OpenDocument 1.3 part 3, 19.753 table:visibility, 20.382 to 20.386 style:text-line-through.
@@ -6,12 +6,13 @@ ODS: OpenDocument 1.3 part 3, 19.753 table:visibility, 20.382 to 20.386 style:te
 
 import posixpath
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from xml.etree import ElementTree as ET
 
 from wellbook.intake.files import archives
-from wellbook.intake.files.struck import without_struck
+from wellbook.support.translation import _
+from wellbook.water.values.findings import Finding, Severity
 
 _LINES = ("style", "type")
 _MOST = 1_000_000  # rows or columns of a sheet that are counted
@@ -20,6 +21,9 @@ _MARKS = re.compile(rb"\b(?:hidden=[\"'](?:1|true)|(?:ht|width)=[\"']0(?:\.0*)?[
 _WORKBOOK, _RELATIONS = "xl/workbook.xml", "xl/_rels/workbook.xml.rels"
 _STYLES, _STRINGS = "xl/styles.xml", "xl/sharedStrings.xml"
 _CONTENT, _NAMED_STYLES = "content.xml", "styles.xml"
+Pieces = Sequence[tuple[str, bool]]
+"""Pieces of a text in their order, and whether each is struck through."""
+_NAMED = 5
 _PART = tuple[str, str]  # what is left of a text, and what is struck out of it
 
 
@@ -216,3 +220,26 @@ def _tag(part: ET.Element) -> str:
 
 def _said(part: ET.Element, name: str) -> str:
     return next((text for key, text in part.items() if key.rpartition("}")[2] == name), "")
+
+
+def without_struck(pieces: Pieces) -> tuple[str, str]:
+    """What is left of a text and what is struck out of it; all of it where no answer is left.
+
+    A unit behind a figure that is struck out is none.
+    """
+    left = "".join(text for text, is_struck in pieces if not is_struck).strip()
+    out = "".join(text for text, is_struck in pieces if is_struck).strip()
+    is_answer = any(map(str.isdigit, left)) or not any(map(str.isdigit, out))
+    if out and is_answer and any(map(str.isalnum, left)):
+        return left, out
+    return "".join(text for text, _is_struck in pieces).strip(), ""
+
+
+def say_struck(texts: Iterable[str]) -> tuple[Finding, ...]:
+    """What was struck out and left out, in one sentence."""
+    said = [f"“{text}”" for text in texts]
+    if not said:
+        return ()
+    text = _("Struck through, with something else beside it, and left out: {texts}.")
+    named = ", ".join([*said[:_NAMED], *["…"][: len(said) - _NAMED]])
+    return (Finding("struck_out", text.format(texts=named), severity=Severity.NOTE),)

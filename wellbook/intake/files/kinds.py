@@ -8,7 +8,13 @@ from enum import StrEnum
 from pathlib import Path
 
 from wellbook.book.samples import LARGEST_DOCUMENT
-from wellbook.intake.files import archives, flat_workbooks, messages, word_documents
+from wellbook.intake.files import (
+    archives,
+    flat_workbooks,
+    messages,
+    open_documents,
+    word_documents,
+)
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.support.whole_file import NotAFile, TooLarge, read_whole
@@ -32,6 +38,7 @@ class Kind(StrEnum):
     ODS = "ods"
     XLS = "xls"
     DOCX = "docx"
+    ODT = "odt"
     ARCHIVE = "archive"
     MESSAGE = "message"
     PDF = "pdf"
@@ -49,7 +56,7 @@ def kind_of(content: bytes, name: str) -> Kind:
         Fault: It is an archive that is damaged or swells beyond all bounds.
     """
     if content.startswith(_ZIP):
-        return _of_archive(archives.members(content, name))
+        return _of_archive(archives.members(content, name), content)
     if content.startswith(_OLE):
         return Kind.XLS
     if content.startswith(_PDF) or _PDF in content[:1024]:
@@ -61,11 +68,13 @@ def kind_of(content: bytes, name: str) -> Kind:
     return _of_text(content)
 
 
-def _of_archive(parts: frozenset[str]) -> Kind:
+def _of_archive(parts: frozenset[str], content: bytes) -> Kind:
     if _XLSX in parts:
         return Kind.XLSX
     if _ODS in parts:
-        return Kind.ODS
+        told = open_documents.MIMETYPE
+        said = archives.part_of(content, told) if told in parts else b""
+        return Kind.ODT if said.startswith(open_documents.TEXT) else Kind.ODS
     return Kind.DOCX if word_documents.DOCUMENT in parts else Kind.ARCHIVE
 
 

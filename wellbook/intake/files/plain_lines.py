@@ -17,11 +17,19 @@ _OF_LIMITS = re.compile(
     r"\b(?:limits?|standards?|guidelines?|l[ií]mites?|(?:grenz|richt)werte?|norme?s?)\b",
     re.IGNORECASE,
 )
+DEGREES = (
+    r"[°º˚]\s?(?:[df]H|[def](?![\w/])|eH|Clark|[dGT]H|H)|dH|fH|[Gg]rad (?:dH|deutscher? H[äa]rte"
+    r"|franz[öo]sischer H[äa]rte)|(?:German|French|English|Clark) degrees"
+    r"|degrees (?:German|French|English|Clark)|degr[ée]s? (?:fran[çc]ais|allemands?|anglais)"
+    r"|grados (?:franceses|alemanes|ingleses)|gpg|grains(?: per (?:U\.?S\.? )?gallon)?"
+)
+"""Units of hardness in words."""
 _GAP = re.compile(r"\s{2,}|\t+|\s\|\s")
 _PAIR = re.compile(r"^(?P<name>[^:]{1,60}?)\s*(?::|\.{3,}|\s\.\.|…)\s*(?P<rest>\S.*)$")
 _UNIT = (
     rf"(?:[^\s\d/]{{1,4}}/[^\s/]+(?: \(?{SPELLED_OUT}\)?| as \w+)?|[mµμun]?g [A-Z]\w{{0,5}}/[lL]"
-    r"|[µμu]?mhos?/cm|[NF][TNF]U|UN[TF]|pp[mbt]|gpg|grains|°\s?d?H|S\.?U\.?"
+    r"|[µμu]?mhos?/cm|[NF][TNF]U|UN[TF]|pp[mbt]|S\.?U\.?"
+    rf"|{DEGREES}"
     r"|(?:std\.?|standard|pH) units?"
     r"|(?:[^\W\d]{1,8} ?/|(?:[^\W\d]{1,8} )?(?:per|in|en|pro|pour)) ?100 ?m[lL])"
 )
@@ -50,7 +58,8 @@ _COUNT = re.compile(
     re.IGNORECASE,
 )
 _WORD = re.compile(
-    r"^[-*•\s]*(?P<name>(?:(?!(?:nicht|not|non|no|pas)\b)[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+|was\s+|were\s+)?"
+    r"^[-*•\s]*(?P<name>(?:(?!(?:nicht|not|non|no|pas)\b)[^\W\d][\w.]*\s+){1,3})(?:[-–=]\s+"
+    r"|was\s+|were\s+)?"
     r"(?P<rest>absent|present|not (?:detected|found)|none(?: detected| found| seen)?|neg(?:ative)?"
     r"|pos(?:itive)?|found|ok|clean|nd|absen(?:ce|te?s?)|pr[ée]sen(?:ce|te?s?)"
     r"|ausen(?:tes?|cia)|presencia|no hay"
@@ -71,8 +80,10 @@ _KINDS = (_PAIR, _FIGURE, _COUNT, _WORD, _PARTED, _UNDETECTED)
 _LIMIT = re.compile(
     r"(?<![\s,;.…/-])[\s,;.…/-]*\b(?:limit|mcl|max(?:imum)?|standard|guideline)\b[\s:=]*"
     r"[<≤]?\s*\d[^()]*$"
-    r"|\s*[(\[][^()\[\]]*\b(?:limits?|max\w*|mcl|standard|guideline|allow\w*|recommended|grenzwert|"
-    r"límite|limite)\b[^()\[\]]*[)\]]\s*\.?$",
+    r"|\s*[(\[][^()\[\]]*\b(?:limits?|max\w*|mcl|standard|guideline|allow\w*|recommended|goal|target"
+    r"|(?:action|health|legal|advisory) level|objective|parametric|m[aá]x\w*|permisible|permitido"
+    r"|param[eé]trico|norme|seuil|r[eé]f[eé]rence|(?:grenz|richt|h[oö]chst|leit|parameter)wert"
+    r"|límite|limite)\b[^()\[\]]*[)\]]\s*\.?$",
     re.IGNORECASE,
 )
 # A name such as `The federal limit for nitrate is`.
@@ -81,11 +92,22 @@ _OF_A_LIMIT = re.compile(
     r"\b(?:for|of|on|is|f[üu]r|von|para|de|pour|du|des)\b",
     re.IGNORECASE,
 )
+# Words before a day on which the water was drawn or tested, in a diary or a list of results.
+_OF_A_TEST = (
+    r"(?:(?:water |wasser|lab )?(?:samples?|sampled|tests?|tested|probe|probenahme|analyse"
+    r"|taken|drawn"
+    r"|collected|pr[ée]l[èe]vements?|[ée]chantillon|pr[ée]lev[ée]e?|analys[ée]e?|an[aá]lisis"
+    r"|muestra"
+    r"|muestreo|toma|tomada|analizad[ao])\s(?:(?:of|from|on|the|du|de|le|la|del|el|vom|am"
+    r"|von)\s){0,2})?"
+)
 _VISIT = re.compile(
-    r"^[-*•\s]*(?P<day>(?:[^\W\d_]{3,10}\.? )?(?:19|20)\d\d|\d{4}-\d\d(?:-\d\d)?"
+    rf"^[-*•\s]*{_OF_A_TEST}"
+    r"(?P<day>(?:[^\W\d_]{3,10}\.? )?(?:19|20)\d\d|\d{4}-\d\d(?:-\d\d)?"
     r"|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}|[^\W\d_]{3,10} \d{1,2},? \d{4}"
     r"|\d{1,2}(?:er|\.)?[ -](?:de )?[^\W\d_]{3,10}[ -](?:de )?\d{4})"
-    r"(?:\s*[:–—-])?\s+(?P<rest>\S.*)$"
+    r"(?:\s*[:–—-])?\s+(?P<rest>\S.*)$",
+    re.IGNORECASE,
 )
 # Behind a day a figure may lack its unit, as in `nitrate 4, pH 7`.
 _BARE = re.compile(

@@ -10,20 +10,23 @@ from itertools import islice
 from typing import Any
 
 from wellbook.intake.files import number_formats
-from wellbook.intake.files.hidden_parts import Hidden, hidden_in
+from wellbook.intake.files.hidden_parts import Hidden, hidden_in, say_struck
+from wellbook.intake.files.old_workbooks import of_facts
 from wellbook.intake.files.sheets import Sheet
-from wellbook.intake.files.struck import say_struck
 from wellbook.sandbox import process
 from wellbook.sandbox.process import Parcel, ReadFailed
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.findings import Finding, Severity
 
-_CELLS_WITH_FORMATS = 400_000  # beyond that the second reading takes too long
+CELLS_WITH_FORMATS = 400_000  # beyond that the second reading takes too long
 _ROWS, _COLUMNS = 1_000_000, 2_000
 
 Formats = dict[tuple[int, int], str]
 """Number format of every cell that has one of its own, after a `=` where the cell is a formula."""
+
+_Told = tuple[dict[str, list[list[Any]]], list[str], dict[str, Hidden]]
+"""The cells of every visible sheet, the names of those that are not, and what each hides."""
 
 _FORMULA = "="
 _READER = "wellbook.intake.files.workbook_reader"
@@ -41,12 +44,12 @@ def sheets(content: bytes, name: str, *, with_formats: bool) -> tuple[Sheet, ...
     Raises:
         Fault: It is damaged, locked with a password, or no workbook.
     """
-    values, hidden = (_values if with_formats or _is_zip(content) else _asked)(content, name)
+    read = _values if with_formats or _is_zip(content) else _asked
+    values, hidden, unseen = read(content, name)
     cells = sum(len(rows) * len(rows[0]) for rows in values.values() if rows)
-    formats = _formats(content) if with_formats and cells <= _CELLS_WITH_FORMATS else {}
-    found = [_sheet(title, rows, formats.get(title, {})) for title, rows in values.items()]
-    if _is_zip(content):
-        found = list(_with_hidden(found, hidden_in(content)))
+    formats = _formats(content) if with_formats and cells <= CELLS_WITH_FORMATS else {}
+    read_ones = (_sheet(title, rows, formats.get(title, {})) for title, rows in values.items())
+    found = list(_with_hidden(read_ones, unseen))
     if hidden:
         text = _("Hidden sheets were left out: {hidden}.").format(hidden=", ".join(hidden))
         found.append(Sheet("", [], (Finding("hidden_sheet", text, severity=Severity.NOTE),)))
@@ -70,7 +73,7 @@ def _is_zip(content: bytes) -> bool:
     return content.startswith(b"PK")
 
 
-def _asked(content: bytes, name: str) -> tuple[dict[str, list[list[Any]]], list[str]]:
+def _asked(content: bytes, name: str) -> _Told:
     """As `_values`, of a process of its own: in an old XLS nothing tells before how large it is."""
     try:
         told = process.ask(_READER, Parcel({}, content), seconds=process.SECONDS).facts
@@ -80,7 +83,7 @@ def _asked(content: bytes, name: str) -> tuple[dict[str, list[list[Any]]], list[
         raise _locked(name)
     if told["trouble"]:
         raise _damaged(name)
-    return dict(told["sheets"]), list(told["hidden"])
+    return dict(told["sheets"]), list(told["hidden"]), of_facts(told["unseen"])
 
 
 def texts_of(content: bytes) -> tuple[dict[str, list[list[str]]], list[str], str]:
@@ -136,12 +139,12 @@ def _damaged(name: str) -> Fault:
     )
 
 
-def _values(content: bytes, name: str) -> tuple[dict[str, list[list[Any]]], list[str]]:
-    """The cells of every visible sheet, and the names of the sheets that are not."""
+def _values(content: bytes, name: str) -> _Told:
+    """As `_Told` says."""
     import python_calamine
 
     try:
-        return _read(content)
+        return *_read(content), hidden_in(content)
     except python_calamine.PasswordError:
         raise _locked(name) from None
     except BaseException as error:

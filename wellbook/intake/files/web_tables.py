@@ -3,24 +3,23 @@
 import re
 from html.parser import HTMLParser
 
+from wellbook.intake.files.hidden_parts import say_struck, without_struck
 from wellbook.intake.files.plain_lines import pair_of
 from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.intake.files.struck import say_struck, without_struck
 
-_MOST_SPAN = 100  # columns that one cell may take
+_MOST_SPAN = 100  # columns, or rows, that one cell may take
+# Words and days may hold for several rows, unlike a result.
+_SAID_AGAIN = re.compile(
+    r"(?!.*\d)[^\W_].*|\d{1,4}[./-]\d{1,2}[./-]\d{2,4}(?!\d).*"
+    r"|\d{1,2}\.?(?:st|nd|rd|th)?[ -](?:de )?[^\W\d_]{3,10}[., -]+(?:de )?(?:19|20)\d\d.*"
+    r"|[^\W\d_]{3,10}\.? \d{1,2},? (?:19|20)\d\d.*"
+)
 _HIDDEN = {"script", "style", "head", "title", "noscript", "template"}
 _BREAKS = {"p", "div", "br", "li", "h1", "h2", "h3", "h4", "h5", "h6", "tr", "table", "dt", "dd",
            "section", "article", "hr", "pre"}  # fmt: skip
 _STRIKES = {"s", "strike", "del"}
 _RULE = re.compile(r"([^{}]*)\{[^{}]*line-through[^{}]*\}")
 _CLASS = re.compile(r"\.([\w-]+)")
-_LONGEST = 6  # digits of a span
-# Words, with or without a day in figures: what may hold for several rows, unlike a result.
-_SAID_AGAIN = re.compile(
-    r"(?!.*\d)[^\W_].*|\d{1,4}[./-]\d{1,2}[./-]\d{2,4}(?!\d).*"
-    r"|\d{1,2}\.?(?:st|nd|rd|th)?[ -](?:de )?[^\W\d_]{3,10}[., -]+(?:de )?(?:19|20)\d\d.*"
-    r"|[^\W\d_]{3,10}\.? \d{1,2},? (?:19|20)\d\d.*"
-)
 _OF_TABLES = ("tr", "td", "th")  # whose end may be left out
 
 
@@ -34,11 +33,6 @@ def sheets(text: str) -> tuple[Sheet, ...]:
     return (Sheet("", page.rows, say_struck(page.out), lines=lines, struck=struck),)
 
 
-def _told(attrs: list[tuple[str, str | None]], key: str) -> int:
-    told = dict(attrs).get(key) or "1"
-    return min(int(told), _MOST_SPAN) if told.isdigit() and len(told) < _LONGEST else 1
-
-
 class _Page(HTMLParser):
     """Gathers cells; a table inside of a cell gives rows of its own."""
 
@@ -47,8 +41,10 @@ class _Page(HTMLParser):
         self.rows: list[Cells] = []
         self._row: Cells | None = None
         self._said: list[tuple[str, bool]] = []  # pieces, and whether each is struck through
-        self._span, self._down = 1, 1
-        self._below: dict[int, tuple[int, str]] = {}  # rows, and text, of cells from above
+        self._span = 1
+        self._height = 1
+        self._is_head = False
+        self._below: dict[int, tuple[int, str]] = {}  # rows to come, and text, of tall cells
         self._hidden = 0
         self._in_cell = False
         self._term = ""
@@ -85,7 +81,8 @@ class _Page(HTMLParser):
             self._end_cell()
             if self._row is None:
                 self._row = []
-            self._span, self._down = (_told(attrs, key) for key in ("colspan", "rowspan"))
+            self._span, self._height = (_number(dict(attrs).get(n)) for n in ("colspan", "rowspan"))
+            self._is_head = tag == "th"
             self._in_cell = True
         elif tag in _BREAKS and not self._in_cell:
             self.end_line(is_term=tag == "dd")
@@ -110,6 +107,7 @@ class _Page(HTMLParser):
             self._end_cell()
         elif tag in {"tr", "table"}:
             self._end_row()
+            self._below = self._below if tag == "tr" else {}
         elif tag in _BREAKS and not self._in_cell:
             self.end_line(is_term=tag == "dt")
 
@@ -155,27 +153,32 @@ class _Page(HTMLParser):
     def _end_cell(self) -> None:
         if not self._in_cell or self._row is None:
             return
-        self._take_from_above()
-        text, column = self._text(), len(self._row)
+        text = self._text()
+        self._fill()
+        if self._height > 1:
+            is_said = not self._is_head and _SAID_AGAIN.match(text)
+            more = (self._height - 1, text if is_said else "")
+            start = len(self._row)
+            self._below |= {
+                start + i: (more if not i else (more[0], "")) for i in range(self._span)
+            }
         self._row += [text, *[""] * (self._span - 1)]
-        if self._down > 1:
-            self._below |= {column + i: (self._down, "" if i else text) for i in range(self._span)}
-        self._in_cell, self._span, self._down = False, 1, 1
+        self._in_cell, self._span = False, 1
 
-    def _take_from_above(self) -> None:
-        """The cells that reach down from rows above to where the row has come.
-
-        Their words are said again, and figures are not: one cell is one result.
-        """
-        while self._row is not None and len(self._row) in self._below:
-            text = self._below[len(self._row)][1]
-            self._row.append(text if _SAID_AGAIN.match(text) else "")
+    def _fill(self) -> None:
+        """Put into the row what cells of rows above say that reach down into it (`rowspan`)."""
+        while self._row is not None and (tall := self._below.pop(len(self._row), None)):
+            if tall[0] > 1:
+                self._below[len(self._row)] = (tall[0] - 1, tall[1])
+            self._row.append(tall[1])
 
     def _end_row(self) -> None:
         self._end_cell()
+        self._fill()
         if self._row:
-            self._take_from_above()
             self.rows.append(self._row)
-        if self._row is not None:
-            self._below = {at: (n - 1, text) for at, (n, text) in self._below.items() if n > 1}
         self._row = None
+
+
+def _number(told: str | None) -> int:
+    return max(min(int(told), _MOST_SPAN), 1) if told and told.isdigit() else 1

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from xml.etree import ElementTree as ET
 
 from wellbook.intake.files import archives
+from wellbook.intake.files.hidden_parts import say_struck, without_struck
 from wellbook.intake.files.plain_lines import cells_of
 from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.intake.files.struck import say_struck, without_struck
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 

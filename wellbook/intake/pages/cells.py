@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import groupby
+from itertools import groupby, pairwise
 from statistics import median
 
 from wellbook.intake.files.sheets import Box, Cells
@@ -12,6 +12,8 @@ GAP = 0.65  # of a letter's height; more room than that parts cells
 _CENTRED = 0.8  # of a letter's height; rows stand farther apart than that
 _FEWEST_DOTS = 3  # that lead from a name to its figure
 _JOINED = 0.08  # of a letter's height; words that stand closer are one
+_OVER = 0.25  # of the narrower of two words; more than that of it lies under the other one
+_OVERPRINTED = " | "  # between two figures that stand over each other: they are no figure
 
 
 @dataclass(slots=True)
@@ -79,6 +81,7 @@ def row_of(page: int, number: int, words: Sequence[Word], *, are_whole: bool = F
         are_whole: Whether none of them is a piece of a word.
     """
     ordered = sorted(words, key=lambda word: word.left)
+    ordered = ordered if are_whole else _without_doubles(ordered)
     high = median(word.height for word in ordered)
     parts = _without_dots(ordered)
     ordered = [word for part in parts for word in part]
@@ -94,6 +97,23 @@ def row_of(page: int, number: int, words: Sequence[Word], *, are_whole: bool = F
             right = word.right
     least = float("-inf") if are_whole else _JOINED * high
     return PageRow(page, number, [cell_of(run, least) for run in runs], ordered)
+
+
+def _are_over(one: Word, other: Word) -> bool:
+    """Whether two words, or figures, stand over each other, as where one was corrected."""
+    common = min(one.right, other.right) - max(one.left, other.left)
+    narrower = min(one.right - one.left, other.right - other.left)
+    is_text = any(map(str.isalnum, one.text)) and any(map(str.isalnum, other.text))
+    return is_text and common > _OVER * narrower
+
+
+def _without_doubles(words: list[Word]) -> list[Word]:
+    """The words of a row, each once that is printed twice at one place to look bold."""
+    kept: list[Word] = []
+    for word in words:
+        if not any(one.text == word.text and _are_over(one, word) for one in kept[-2:]):
+            kept.append(word)
+    return kept
 
 
 def _without_dots(words: list[Word]) -> list[list[Word]]:
@@ -155,8 +175,10 @@ def cell_of(words: Sequence[Word], least: float = float("-inf")) -> PageCell:
     """Some words, from left to right, as one cell; those with less room than that are joined."""
     first = words[0]
     cell = PageCell(first.left, first.top, first.right, first.bottom, first.text)
-    for word in words[1:]:
-        cell.text += (" " if word.left - cell.right > least else "") + word.text
+    for before, word in pairwise(words):
+        room = " " if word.left - cell.right > least else ""
+        is_over = least > float("-inf") and _are_over(before, word)
+        cell.text += (_OVERPRINTED if is_over else room) + word.text
         cell.right = max(cell.right, word.right)
         cell.top, cell.bottom = min(cell.top, word.top), max(cell.bottom, word.bottom)
     return cell

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from wellbook.intake.files.plain_lines import OTHER_WATER
+from wellbook.intake.files.plain_lines import DEGREES, OTHER_WATER
 from wellbook.intake.files.sheets import Cells, Line, Sheet
 from wellbook.intake.prose.named import Names
 from wellbook.intake.words.dates import days_within
@@ -21,7 +21,8 @@ _UNITS = (
     r"(?:MPN|CFU|KBE|UFC|NMP|NPP|n)? ?/ ?100 ?m[lL]\b|(?:per|in|en|pro) 100 ?m[lL]\b"
     r"|[mµμun]?g [A-Z][A-Za-z\d]{0,5}/[lL]"
     rf"|[^\s\d/,.;()\"”]{{1,4}}/[^\s\d/,.;()\"”]+(?: \(?{SPELLED_OUT}\)?| as [A-Z]\w*)?"
-    r"|[µμu]?mhos?/cm|[NF]TU|FNU|NFU|UN[TF]|ppm|ppb|gpg|grains|(?:pH|std\.?|standard) units?"
+    r"|[µμu]?mhos?/cm|[NF]TU|FNU|NFU|UN[TF]|ppm|ppb|(?:pH|std\.?|standard) units?"
+    rf"|{DEGREES}"
 )
 # A flag, such as the J of `0.976 J mg/L`, stands between a figure and its unit.
 _MEASURED = re.compile(

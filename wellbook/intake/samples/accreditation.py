@@ -7,7 +7,7 @@ certificates in the United States; how each of them is printed is common practic
 import re
 from collections.abc import Iterable
 
-from wellbook.intake.files.sheets import Place, Sheet, rows_with
+from wellbook.intake.files.sheets import Place, Sheet
 
 _LONGEST = 120  # characters kept; what a lab prints behind that is about its scope
 _BODY = (
@@ -48,7 +48,7 @@ def accreditation_in(sheets: Iterable[Sheet]) -> tuple[str, list[tuple[Place, st
     Beside it what of the file is told by that, and where it stands.
     """
     for sheet in sheets:
-        for index in rows_with(sheet.rows, lambda cell: bool(_MENTIONED.search(cell))):
+        for index in sheet.rows_with(lambda cell: bool(_MENTIONED.search(cell))):
             line = "  ".join(filter(None, sheet.rows[index]))
             found = accreditation(line)
             if found:

@@ -25,8 +25,8 @@ _ADVICE = N_(
     "dates put the day or the month first (--dates day-first or --dates month-first)."
 )
 
+_MOST, _LONGEST = 3_000, 200  # rows, and characters of each cell, in which days are sought
 _BESIDE_TABLES = 300  # rows among which the only day of a file is looked for; our own bound
-_LONGEST = 200  # letters of a cell in which days are looked for; our own bound
 DATED = (Role.DATE, Role.SOME_DATE, Role.RECEIVED, Role.REPORTED, Role.ANALYSED)
 
 
@@ -38,19 +38,6 @@ def texts_in(tables: Iterable[Table]) -> set[str]:
         for index in (table.columns[role] for role in DATED if role in table.columns):
             texts.update(row[index] for row in table.rows)
     return texts
-
-
-def _proofs_beside(sheets: Iterable[Sheet]) -> set[str]:
-    """The days anywhere in the first rows of some sheets that can be read in one order only."""
-    rows = (row for sheet in sheets for row in sheet.rows[:_BESIDE_TABLES])
-    cells = {cell for row in rows for cell in row if any(map(str.isdigit, cell))}
-    texts = {
-        cell[start:end]
-        for cell in cells
-        for start, end in dates.days_within(cell[:_LONGEST], date.max)
-    }
-    read = ((text, dates.taken_apart(text, date.max)) for text in texts)
-    return {text for text, printed in read if printed and not printed.is_ambiguous}
 
 
 def with_the_only_day(tables: Sequence[Table], sheets: Iterable[Sheet], today: date) -> None:
@@ -75,15 +62,15 @@ def with_the_only_day(tables: Sequence[Table], sheets: Iterable[Sheet], today: d
         table.facts = {**table.facts, **({Role.SOME_DATE: day} if day else {})}
 
 
-def days_in(
-    tables: Sequence[Table],
-    sheets: Iterable[Sheet],
-    today: date,
-    told: Order,
-    usual: Order = Order.UNKNOWN,
-) -> tuple["Days", list[Trouble]]:
-    """As `days_of`, for the dates of some tables and what stands beside them in their sheets."""
-    return days_of(texts_in(tables), today, told, usual, _proofs_beside(sheets))
+def _days_beside(sheets: Iterable[Sheet], today: date) -> set[str]:
+    """The days within all lines of some sheets that can be read in one order only.
+
+    Others prove nothing here: one of them may rightly lie ahead, such as of the next test.
+    """
+    cells = (cell[:_LONGEST] for sheet in sheets for row in sheet.rows[:_MOST] for cell in row)
+    texts = {text[a:b] for text in cells for a, b in dates.days_within(text, today)}
+    read = ((text, dates.taken_apart(text, today)) for text in texts)
+    return {text for text, printed in read if printed and not printed.is_ambiguous}
 
 
 def days_of(
@@ -91,7 +78,7 @@ def days_of(
     today: date,
     told: Order,
     usual: Order = Order.UNKNOWN,
-    beside: Iterable[str] = (),
+    sheets: Iterable[Sheet] = (),
 ) -> tuple["Days", list[Trouble]]:
     """The reader for the dates of a file, and what is odd about their order.
 
@@ -101,11 +88,10 @@ def days_of(
         told: The order that a person says; UNKNOWN to find it in the dates.
         usual: The order of the file's language or of the household's country, where nothing in
             the dates tells.
-        beside: Other dates of the file, which prove the order where the former don't.
+        sheets: The file, whose other lines are asked where the dates in `texts` prove nothing.
     """
     kept = sorted(texts)
     order, is_mixed = (told, False) if told else dates.order_of(kept, today)
-    order = order if order or is_mixed else dates.order_of(sorted(beside), today)[0]
     days = Days(order or Order.MONTH_FIRST, today)
     if is_mixed:
         text = _(
@@ -115,6 +101,8 @@ def days_of(
         return days, [Trouble("mixed_dates", text, Severity.STOP)]
     read = (dates.taken_apart(text, today) for text in kept)
     doubtful = next(((t, p) for t, p in zip(kept, read, strict=True) if p and p.is_ambiguous), None)
+    if doubtful and not order and (other := dates.order_of(_days_beside(sheets, today), today)[0]):
+        return Days(other, today), []
     if order or doubtful is None:
         return days, []
     text, printed = doubtful

@@ -10,15 +10,18 @@ from wellbook.intake.said import letters
 from wellbook.intake.samples.decimals import Commas, commas
 from wellbook.intake.tables.tables import NotTaken, Table
 from wellbook.intake.words.headings import is_abroad as is_word_abroad
+from wellbook.intake.words.lab_names import languages
 from wellbook.intake.words.log import Log, Trouble
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import _
+from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Finding, Severity
 from wellbook.water.values.readings import Kind
 
 _NUMBERS = (Role.RESULT, Role.REPORTING_LIMIT, Role.DETECTION_LIMIT)
 _OPEN = re.compile(r"\d,\d{3}$")
 _OPEN_BOTH = re.compile(r"(?<![\d.,])[1-9]\d{0,2}[.,]\d{3}$")
+_LOOK = 200  # rows of a table whose names tell the language of its file
 _FEW = 3  # results; with fewer the share of words tells nothing
 _NAMED = 5
 HIDDEN_ROW, HIDDEN_COLUMN = "hidden_row", "hidden_column"  # doubts of readings not shown
@@ -33,9 +36,13 @@ def numbers_in(tables: Iterable[Table]) -> Iterator[str]:
             yield from {row[index] for row in table.rows}
 
 
-def is_abroad(tables: Iterable[Table]) -> bool:
-    """Whether the headings are Spanish, French or German."""
-    return any(is_word_abroad(cell) for table in tables for cell in table.heading)
+def is_abroad(tables: Sequence[Table], catalogue: Catalogue) -> bool:
+    """Whether the headings, or names of what was measured, are Spanish, French or German."""
+    if any(is_word_abroad(cell) for table in tables for cell in table.heading):
+        return True
+    named = (table for table in tables if Role.NAME in table.columns)
+    names = {row[table.columns[Role.NAME]] for table in named for row in table.rows[:_LOOK]}
+    return sum(bool(languages(name, catalogue)) for name in names) > 1
 
 
 def comma_of(table: Table, comma: Commas) -> bool | None:
@@ -136,7 +143,7 @@ def none_of_ours(samples: Sequence[DraftSample], left: Sequence[NotTaken]) -> It
 def mostly_words(samples: Sequence[DraftSample]) -> Iterator[Finding]:
     """That most results are no readings: a column beside the results was taken for them."""
     kinds = [result.reading.kind for sample in samples for result in sample.sample.results]
-    words = sum(kind is Kind.TEXT for kind in kinds)
+    words = kinds.count(Kind.TEXT)
     if len(kinds) >= _FEW and words * 2 > len(kinds):
         text = _(
             "{n} of {all} results are no readings: the column of the results was not found. Give "

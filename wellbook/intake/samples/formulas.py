@@ -61,10 +61,13 @@ class _Evidence:
         """Take in the names of a table, and the limits beside those with a formula."""
         columns = table.columns
         limits = [i for i in range(len(table.heading)) if aside(at(table.heading, i)) == LIMIT]
+        names = {row[columns[Role.NAME]].strip() for row in table.rows}
+        for name in names - self._named.keys():
+            self._meet(name)
+        if not any(self._named[name][1] for name in names):
+            return
         for row in table.rows:
             name = at(row, columns[Role.NAME])
-            if name not in self._named:
-                self._meet(name)
             key, formula = self._named[name]
             if formula:
                 unit = at(row, columns[Role.UNIT]) if Role.UNIT in columns else table.unit

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from wellbook.book.rows import NewResult
-from wellbook.intake.files.sheets import Cells, Sheet, rows_with
+from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.water.parsing import lab_phrases
 from wellbook.water.units.conversion import understand
 from wellbook.water.values.catalogue import Catalogue
@@ -19,10 +19,18 @@ _MARKS = "*†‡§#¹²³"
 _LONGEST = 400  # characters of such a line
 _MOST = 500  # sentences that tell of corrections; our own bound
 _OF_A_SENTENCE = 2  # cells
+_PAIR = 2  # cells of a mark and what it means
 _ENTRY = re.compile(
     r"(?:^|[;,.|(]\s*|\s{2,}|\s/\s)(?P<mark>[A-Za-z]{1,5}|\d{1,2}|[*†‡§#+-]{1,3})\s*=\s*"
     r"(?P<words>[^=;|]+?)(?=\s*(?:[;|]|[,.]\s+\S{1,5}\s*=|\s{2,}\S{1,5}\s*=|\s/\s\S{1,5}\s*=|$))"
 )
+# The same with a colon, `U: not detected`; what begins with a figure is a reading, or a number.
+_AFTER_COLON = re.compile(
+    rf"(?:^|[;:,.|(]\s*|\s{{2,}}|\s/\s)(?P<mark>[A-Za-z]{{1,3}}|\d{{1,2}}|[{_MARKS}]{{1,3}})\s*:\s*"
+    r"(?P<words>[^\s\d<>≤≥@:;|=+-][^:;|=@]*?)"
+    r"(?=\s*(?:[;|]|[,.]\s+\S{1,5}\s*:|\s{2,}\S{1,5}\s*:|\s/\s\S{1,5}\s*:|$))"
+)
+_MARK = re.compile(rf"(?:[A-Za-z]{{1,3}}|\d{{1,2}}|[{_MARKS}]{{1,3}}):?$")
 _FOOT = re.compile(rf"^(?P<mark>[{_MARKS}]{{1,3}})\s*(?![=\s{_MARKS}])(?P<words>.+)$")
 _MARKED = re.compile(rf"[{_MARKS}]+$")
 _BETWEEN = re.compile(r"[\s,;/()\[\]]+")
@@ -89,6 +97,7 @@ class Legends:
     catalogue: Catalogue
     meant: dict[str, str] = field(default_factory=dict)
     amended: list[str] = field(default_factory=list)
+    _after_colon: dict[str, str] = field(default_factory=dict)  # less certain to be of a mark
     _corrected: dict[tuple[str, str], str] = field(default_factory=dict)  # by printed name and key
 
     @classmethod
@@ -96,8 +105,12 @@ class Legends:
         """What the lines of all sheets say."""
         found = cls(catalogue)
         for sheet in sheets:
-            for index in rows_with(sheet.rows, _may_tell):
+            for index in sheet.rows_with(_may_tell):
                 found._take(sheet.rows[index])
+            for row in sheet.rows:
+                if len(row) == _PAIR and _MARK.match(row[0].strip()):
+                    found._take([f"{row[0].strip(' :')}: {row[1].strip()}"])
+        found.meant = {**found._after_colon, **found.meant}
         return found
 
     def _take(self, row: Cells) -> None:
@@ -105,6 +118,8 @@ class Legends:
         line = "  ".join(cells)[:_LONGEST]
         for entry in _ENTRY.finditer(line):
             self.meant.setdefault(entry["mark"], entry["words"].strip())
+        for entry in _AFTER_COLON.finditer(line) if ":" in line else ():
+            self._after_colon.setdefault(entry["mark"], entry["words"].strip())
         foot = _FOOT.match(line)
         if foot:
             self.meant.setdefault(foot["mark"], foot["words"].strip())
@@ -157,6 +172,8 @@ class Legends:
 def _may_tell(cell: str) -> bool:
     if "=" in cell or cell.lstrip()[:1] in _MARKS:
         return bool(cell)
+    if ":" in cell and _AFTER_COLON.search(cell):
+        return True
     return not cell[:1].isdigit() and bool(_AMENDED.search(cell))
 
 

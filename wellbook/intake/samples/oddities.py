@@ -294,6 +294,18 @@ def _unfit_unit(reading: Reading, name: str, parameter: Parameter | None) -> Tro
     return None
 
 
+def fits(unit: str, parameter: Parameter | None) -> bool:
+    """Whether a unit that is told of all results can be the one of a parameter."""
+    one, usual = understand(unit), understand(parameter.unit) if parameter else None
+    if parameter is None or one is None or usual is None or one.quantity == usual.quantity:
+        return True
+    try:
+        convert(Decimal(1), unit, parameter.basis, parameter.unit, parameter.basis, parameter)
+    except NoConversion:
+        return False
+    return True
+
+
 def _only_fine(reading: Reading, name: str) -> Trouble | None:
     """That a household noted only that a test of bacteria was in order."""
     answer = says_some(reading.text)

@@ -12,30 +12,46 @@ from wellbook.water.values.findings import Severity
 from wellbook.water.values.signs import folded
 
 _OF_A_PLACE = (
-    r"roads?|rd|streets?|st|lanes?|ln|avenue|ave|drive|way|court|creek|hills?|farm|ranch|wells?|taps?"
+    r"roads?|rd|streets?|st|lanes?|ln|avenue|ave|drive|way|court|creek|hills?|farm|ranch|wells?"
+    r"|taps?"
     r"|house|kitchen|barn|spring"
 )
 # In the name or number of a sample: more letters, because places have names such as Spike Road.
 _CHECK_SAMPLE = re.compile(
-    r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter|calibration)"
+    r"\b(?:method|trip|field|lab\w*|equipment|rinse|rinsate|reagent|instrument|filter"
+    r"|calibration)"
     r"[\s_-]+(?:blank|blk)\b|\bblank$|matrix spike|\bspiked?$"
     rf"|^(?:blanks?|spikes?)\b(?!.*\b(?:{_OF_A_PLACE})\b)|control sample|lab\w* control"
-    r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b|^std\.? [\d.,]+ ?pp[bm]$"
+    r"|\b(?:control|check|calibration|reference) (?:std|standard|check)\b"
+    r"|^std\.? [\d.,]+ ?pp[bm]$"
     r"|^(?:lab\w* )?q[ac](?: ?/ ?qc)?$|reference material|surrogate"
-    r"|\b(?:lab\w*|matrix)[\s_-]+dup\w*|[\s_-](?:dup|duplicate)$"
+    r"|\b(?:lab\w*|matrix)[\s_-]+(?:dup\w*|replicates?)|[\s_-](?:dup|duplicate"
+    r"|replicate)$"
+    r"|^(?:dup|duplicate|replicate) (?:of|sample)\b"
     r"|^(?:lcsd?|msd?|mb|lrb|lfb|lfmd?|crm|qcs?|ccv|icv|ccb|icb|eb|tb|fb)(?:[\s_-]?\d*)$"
     r"|^[a-z]{0,2}bl(?:an)?k[\s_-]?\d+$|[\s_-](?:lcsd?|msd?|mb)$"
-    r"|[\s_-](?:m?blk|lcsd?|msd?|lfmd?|dup|ccb|icb|ccv|icv)\d*$|[\s_-]bsd?\d+$|\d(?:msd?|dup)\d*$",
+    r"|[\s_-](?:m?blk|lcsd?|msd?|lfmd?|dup|ccb|icb|ccv|icv)\d*$|[\s_-]bsd?\d+$|\d(?:msd?"
+    r"|dup)\d*$",
     re.IGNORECASE,
 )
 # The same in Spanish, French and German, without accents.
 _CHECK_ABROAD = re.compile(
-    r"^blancos?(?: \d+| (?:de|del) (?:metodo|campo|viaje|laboratorio|equipo|reactivos?))?$"
-    r"|^blancs?(?: \d+| (?:de|du) (?:terrain|methode|transport|voyage|labo|laboratoire|reactif))?$"
-    r"|^(?:\w*blind(?:wert|probe)\w*|\w*kontrollprobe|kontrollstandard|temoin|controle?)(?: \d+)?$"
+    r"^blancos?(?: \d+| (?:de|del) (?:metodo|campo|viaje|transporte|lab|laboratorio|equipos?"
+    r"|reactivos?"
+    r"|procedimiento|muestreo|matriz|filtracion|enjuague|digestion|calibracion|trazabilidad))?$"
+    r"|^blancs?(?: \d+| (?:de |du |d )(?:terrain|methode|transport|voyage|labo|laboratoire"
+    r"|reactifs?"
+    r"|equipement|materiel|rincage|filtration|prelevement|site|procedure|analyse|etalonnage))?$"
+    r"|^(?:\w*(?:blind|leer|null)(?:wert|probe)\w*|\w*kontrollprobe|kontrollstandard|temoin"
+    r"|controle?)"
+    r"(?: \d+)?$"
     r"|^(?:muestra|echantillon) (?:de )?(?:control|temoin|fortificada|dope)$"
     r"|^control de (?:la )?calidad$|^controle (?:de (?:la )?)?qualite$|^qualitatskontrolle$"
-    r"|^ajouts? doses?\b|^dopage\b|\b(?:duplicad[oa]|doublon|doppelprobe|doppelbestimmung)$"
+    r"|^ajouts? doses?\b|^dopage\b|\b(?:duplicad[oa]|doublon|replicat?|\w*(?:doppel"
+    r"|parallel)probe"
+    r"|(?:doppel|mehrfach|zweit)bestimmung)$"
+    r"|^(?:duplicad[oa]|doublon|replicat?|doppelprobe|doppelbestimmung|parallelprobe)"
+    r"(?: (?:de|del|du|von|zu|der|muestra|d)\b|[\s:#_-]*[a-z]{0,2}[_-]?\d{0,4}$)"
 )
 OTHER_WATER = N_("of other water, named for comparison")
 _PLAIN = re.compile(r"[^\W_]+")
@@ -44,10 +60,13 @@ _MOST_WORDS = 10  # of such a name; some words can stand for either part of the 
 # The whole name has to be of such words: a well can stand at Limit Road, and a lab be a state's.
 # Common practice, no source.
 _BESIDE = (
-    r"epa|who|eu|us|state|federal|national|county|regional|region|local|area|city|town|district|legal"
-    r"|primary|secondary|drinking|water|health|regulatory|quality|aesthetic|maximum|max|minimum|min"
+    r"epa|who|eu|us|state|federal|national|county|regional|region|local|area|city|town|district"
+    r"|legal"
+    r"|primary|secondary|drinking|water|health|regulatory|quality|aesthetic|maximum|max|minimum"
+    r"|min"
     r"|recommended|allowed|allowable|permitted|acceptable|normal|typical|comparison|lab|method"
-    r"|annual|yearly|monthly|year|five|ten|\d+|all|wells?|samples?|tests?|results?|values?|data|levels?"
+    r"|annual|yearly|monthly|year|five|ten|\d+|all|wells?|samples?|tests?|results?|values?|data"
+    r"|levels?"
     r"|the|of|for|in|and|to|a|is|de|del|la|el|du|des|der|anual|annuelle?|mensual|legal|maximo?"
     r"|sanitari[ao]|trinkwv|jahr|guide|y|et|und"
 )
@@ -58,7 +77,8 @@ _NAMED = tuple(
             LIMIT,
             (
                 r"s?mclg?s?|maximum contaminant|contaminant|goals?|limits?|standards?|guidelines?"
-                r"|criteri(?:a|on)|action level|advisor(?:y|ies)|thresholds?|benchmarks?|reference"
+                r"|criteri(?:a|on)|action level|advisor(?:y|ies)|thresholds?|benchmarks?"
+                r"|reference"
                 r"|targets?|range|ideal|mdl|m?rl|pql|lo[qd]|(?:detection|reporting) limits?"
                 r"|limites?|valor(?:es)? (?:limite|parametrico|guia)|valeurs? (?:limites?|guide)"
                 r"|grenzwerte?|richtwerte?|parametrico"
@@ -67,7 +87,8 @@ _NAMED = tuple(
         (
             STATISTIC,
             (
-                r"averages?|avg|mean|median|std|stdev|deviation|percentiles?|totals?|sum|statistics?"
+                r"averages?|avg|mean|median|std|stdev|deviation|percentiles?|totals?|sum"
+                r"|statistics?"
                 r"|media|promedio|mediana|moyennes?|mittelwerte?|jahresmittel|durchschnitt"
                 r"|estadisticas?|statistiques?|statistik"
             ),
@@ -77,7 +98,8 @@ _NAMED = tuple(
             (
                 r"typical (?:well|water|values?|for|in|levels?|results?|ground ?water)"
                 r"|(?:bottled|city|town|municipal|public|distilled|store|supermarket) water"
-                r"|agua (?:embotellada|de la red|municipal)|eau (?:en bouteille|de ville|du reseau)"
+                r"|agua (?:embotellada|de la red|municipal)|eau (?:en bouteille|de ville"
+                r"|du reseau)"
                 r"|(?:mineral|stadt|flaschen)wasser"
             ),
         ),

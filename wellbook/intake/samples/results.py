@@ -14,6 +14,7 @@ from wellbook.intake.samples.formulas import basis_of, fraction_of
 from wellbook.intake.samples.oddities import (
     NAMELESS,
     SECOND_BOTTLE,
+    fits,
     is_second,
     left_out,
     oddities,
@@ -103,8 +104,6 @@ class Made:
     @property
     def doubts(self) -> tuple[str, ...]:
         """Keys of the questions about it."""
-        if not self.troubles:
-            return ()
         return tuple(trouble.key for trouble in self.troubles if trouble.severity != Severity.NOTE)
 
 
@@ -241,6 +240,7 @@ class Maker:
         name = read_name(printed, self.catalogue, cells.get(Role.CAS, ""))
         if name.parameter is None and code:
             name = replace(name, parameter=self.catalogue.parameters.get(code.parameter))
+        unit = unit if fits(unit, name.parameter) else ""
         said = cells.get(Role.UNIT) or _unit_of_limit(cells) or name.unit or unit
         said = said or (code.unit if code else "")
         named = name.basis or (code.basis if code else "")

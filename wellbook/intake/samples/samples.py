@@ -69,26 +69,28 @@ _Found = tuple[_Bucket | Trouble, str, list[Trouble]]
 
 
 class _Rows:
-    """Makes results from the rows of one table; rows that say the same share one result."""
+    """Makes results from the rows of one table; rows that say the same share one result.
+
+    Attributes:
+        key: Gives the cells by which rows say the same.
+        made: What was made already, by them.
+    """
 
     def __init__(self, table: Table, maker: Maker) -> None:
         self._table = table
         self._maker = maker
-        self._roles, self._cells = _getter(table, RESULT_ROLES)
+        self._roles, self.key = _getter(table, RESULT_ROLES)
         self._result = table.columns[Role.RESULT]
         beside = tuple(role for role in RESULT_ROLES if role is not Role.RESULT)
         self._beside = _getter(table, beside)[1]
-        self._made: dict[_Key, Made] = {}
+        self.made: dict[_Key, Made] = {}
         self._like: dict[tuple[_Key, bool], Made] = {}
         signs = {Role.SIGN, Role.REMARK, Role.DETECTED} & table.columns.keys()
         self._is_slow = bool(signs) or maker.decimal_comma is not False
 
-    def made(self, row: Cells) -> Made:
-        """What a row tells."""
-        key = self._cells(row)
-        made = self._made.get(key)
-        if made is None:
-            made = self._made[key] = self._make(row, key)
+    def make(self, row: Cells, key: _Key) -> Made:
+        """What a row tells that was not made yet."""
+        made = self.made[key] = self._make(row, key)
         return made
 
     def _make(self, row: Cells, key: _Key) -> Made:
@@ -108,14 +110,15 @@ class _Rows:
         if not self._table.is_unit_usual or cells.get(Role.UNIT):
             return made
         own = self._maker.make(cells, "")
-        has_own = own.result is not None and bool(own.result.reading.unit)
-        return own if has_own else _with_usual_unit(made, self._table.unit)
+        reading = own.result.reading if own.result else None
+        is_open = reading is not None and reading.kind in _MEASURED and not reading.unit
+        return _with_usual_unit(made, self._table.unit) if is_open else own
 
 
 def _with_usual_unit(made: Made, unit: str) -> Made:
     """With the question whether a unit, told of all results `unless noted`, is that of one."""
     result = made.result
-    if result is None or result.reading.unit != unit or result.reading.kind not in _MEASURED:
+    if result is None or result.reading.unit != unit:
         return made
     text = _(
         "{name} is printed without a unit of its own, and a line says {unit} for all results that "
@@ -156,7 +159,7 @@ class Grouping:
             doubts = (*doubts, asked.key)
         amended = amended_columns(table.heading)
         others = unread(table)
-        for at, row in enumerate(table.rows):
+        for at, (row, place) in enumerate(zip(table.rows, table.places(), strict=True)):
             where = of_sample(row)
             found = near.get(where)
             if found is None:
@@ -167,7 +170,8 @@ class Grouping:
                     found = near[where] = self._bucket(told, table)
             last = found
             bucket, own_lab, odd = found
-            what = rows.made(row)
+            key = rows.key(row)
+            what = rows.made.get(key) or rows.make(row, key)
             if amended or others:
                 said = [i for i in amended if row[i:] and any(map(str.isdigit, row[i]))]
                 said += [i for i in others if row[i:] and may_change(row[i])]
@@ -183,8 +187,8 @@ class Grouping:
                 self._tell(table, at, odd)
                 odd.clear()
             bucket.results.append(replace(what.result, lab=own_lab) if own_lab else what.result)
-            open_ones = (*doubts, *bucket.doubts, *what.doubts)
-            bucket.marks.append(Mark(table.place(at), open_ones))
+            open_ones = (*doubts, *bucket.doubts, *(what.doubts if what.troubles else ()))
+            bucket.marks.append(Mark(place, open_ones))
 
     def _tell(self, table: Table, at: int, troubles: Iterable[Trouble]) -> None:
         for trouble in troubles:

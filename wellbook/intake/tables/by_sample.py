@@ -14,18 +14,20 @@ from wellbook.intake.tables.cells import (
     are_parameters,
     asks_presence,
     at,
+    day_in,
     is_counter,
     is_figure,
     is_parameter,
     label_of,
     unfolded_table,
+    whole_days,
     why_not,
     with_a_day,
 )
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table
 from wellbook.intake.words.asides import UPKEEP, aside, is_care, is_number, is_place
-from wellbook.intake.words.dates import days_within, month_or_year, taken_apart
+from wellbook.intake.words.dates import taken_apart
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
 from wellbook.intake.words.lab_words import is_nothing, meant_by, respelled_figure, says_some
 from wellbook.intake.words.letterheads import is_letterhead
@@ -57,7 +59,6 @@ _BESIDE = {
 _NO_READINGS = {*SAMPLE, *_BESIDE, *OF_A_KIND}
 _OURS = re.compile(r"^(?:your|my|our) (?:sample|water|well|tap|home|house)$")
 _OUR_WATER = re.compile(r"\s*(?:your|my|our) (?:sample|water)\s*$")  # and no place
-_SIGNS = " ()[]-–—:,;/@"
 _NEAR = 6  # rows below a heading without a word over the names
 _TOP = 60  # rows below in which a heading over the names is looked for
 Rows = Sequence[tuple[int, Cells]]
@@ -98,13 +99,13 @@ def by_sample(
         and says_some(heading[i]) is None
         and _holds_figures(i, below, name) and not _is_told(roles, i, name)
     ]  # fmt: skip
-    days = {i: _day_in(heading[i], today) for i in own}
+    lines = [*_lines_above(sheet, index, name, own), *below]
+    told_below = _about(lines, (name, own), heading)
+    days = whole_days({i: day_in(heading[i], today) for i in own}, told_below, today)
     dated = [i for i in own if days[i][0] and not aside(days[i][1])]
     if not dated and not any(is_parameter(at(row, name), catalogue) for _, row in below):
         return None
-    lines = [*_lines_above(sheet, index, name, own), *below]
-    unnamed = _unnamed(sheet.rows, index, name, own)
-    about = {**unnamed, **_about(lines, (name, own), heading)}
+    about = {**_unnamed(sheet.rows, index, name, own), **told_below}
     said = {normal_name(text): is_water for text, is_water in told_columns.items()}
     samples = dated or [i for i in own if _is_sample(heading[i], roles[i], i, about)]
     samples = [i for i in own if said.get(normal_name(heading[i]), i in samples)]
@@ -166,13 +167,16 @@ def _take(
 ) -> None:
     number, row, column, name = cell
     text = at(row, column)
-    if not at(row, name) or not text or role_of(at(row, name)) in (*SAMPLE, *OF_A_KIND):
+    role = role_of(at(row, name))
+    if not at(row, name) or not text or role in (*SAMPLE, *OF_A_KIND):
         return
+    if role is Role.NAME and not is_reading(text):
+        return  # what a sample is called
     if meant_by(at(row, name)) == "not detected" and not any(map(str.isdigit, text)):
         return  # a line that says what a mark means
     if not is_reading(text) and is_letterhead([at(row, name), text]):
         return  # a footer, such as `Page 1`
-    if role_of(at(row, name)) in _BESIDE or aside(at(row, name)) == UPKEEP:
+    if role in _BESIDE or aside(at(row, name)) == UPKEEP:
         if any(map(str.isdigit, text)):
             why, place = why_not(at(row, name))[0], table.source.place(number, column)
             table.not_taken.append(NotTaken(text, why, place, is_aside=True))
@@ -216,8 +220,10 @@ def _about(
     """
     name, own = columns
     rows = {role_of(label_of(row, name, own)): row for _, row in reversed(below)}
-    if Role.CLIENT_NUMBER in rows and not any(is_place(heading[i]) for i in own):
-        rows.setdefault(Role.POINT, rows[Role.CLIENT_NUMBER])
+    if not any(is_place(heading[i]) for i in own):
+        for called in (Role.CLIENT_NUMBER, Role.NAME):  # such as `Description`
+            if called in rows and not any(is_reading(at(rows[called], i)) for i in own):
+                rows.setdefault(Role.POINT, rows[called])
     return {role: rows[role] for role in of if role in rows and any(at(rows[role], i) for i in own)}
 
 
@@ -345,19 +351,6 @@ def _is_told(roles: list[Role | None], column: int, name: int) -> bool:
     """Whether a day is what the word to its left tells, as in a line of facts, and no heading."""
     before = column - 1
     return before > name and roles[before] in {Role.DATE, Role.SOME_DATE}
-
-
-def _day_in(text: str, today: date) -> tuple[str, str]:
-    """The day in a heading such as `Kitchen (03/12/2023)`, and the words beside it."""
-    printed = taken_apart(text, today)
-    if (printed and not printed.rest) or month_or_year(text):
-        return text.strip(), ""
-    spans = days_within(text, today)
-    if len(spans) == 1:
-        start, end = spans[0]
-        rest = " ".join((text[:start] + " " + text[end:]).split()).strip(_SIGNS)
-        return text[start:end], "" if role_of(rest) is Role.RESULT else rest
-    return (text.strip(), "") if printed else ("", text.strip())
 
 
 def _holds_figures(column: int, below: Rows, name: int) -> bool:

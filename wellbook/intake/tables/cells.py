@@ -3,15 +3,20 @@
 from collections.abc import Sequence
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Sheet, distinct
+from wellbook.intake.files.sheets import Cells, Sheet
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import Table
-from wellbook.intake.words.asides import aside
-from wellbook.intake.words.dates import taken_apart, tells_day
+from wellbook.intake.words.asides import aside, is_place
+from wellbook.intake.words.dates import (
+    Printed,
+    days_within,
+    month_or_year,
+    taken_apart,
+    tells_day,
+)
 from wellbook.intake.words.doubts import means_germs
-from wellbook.intake.words.headings import role_of_column
+from wellbook.intake.words.headings import role_of, role_of_column, says_what_it_is_called
 from wellbook.intake.words.names import read_name
-from wellbook.intake.words.preamble import says_a_fact
 from wellbook.intake.words.roles import Role
 from wellbook.support.translation import N_, _
 from wellbook.water.values.catalogue import Catalogue
@@ -20,6 +25,8 @@ SAMPLE = (Role.DATE, Role.SOME_DATE, Role.TIME, Role.POINT, Role.WELL, Role.NUMB
 """What is told about the sample of a column, or of a row."""
 
 _AROUND_DAYS = " :*-–=#_~[]()"  # what stands around a day alone in its line
+SEVERAL = 3  # headings that are parameters and can't all be there by chance
+_SIGNS = " ()[]-–—:,;/@"
 _OF_FIGURES = frozenset("0123456789<>")
 
 UNKNOWN_COLUMN = N_("nothing tells what its column holds")
@@ -41,11 +48,6 @@ def label_of(row: Cells, name: int, own: Sequence[int]) -> str:
     """
     first = next((i for i, cell in enumerate(row) if cell.strip()), name)
     return at(row, name) or ("" if first in own else at(row, first))
-
-
-def is_of_facts(row: Cells) -> bool:
-    """Whether a row tells about the next sample: `Sample 2:`, `Barn`, `Collected:`, a day."""
-    return any(cell.strip().endswith(":") and says_a_fact(cell) for cell in row)
 
 
 def joined(above: Cells, below: Cells) -> Cells:
@@ -97,10 +99,10 @@ def begins_with_figures(row: Cells) -> bool:
     return any(cell[:1] in _OF_FIGURES for cell in row if cell)
 
 
-def rows_of_words(rows: Sequence[Cells]) -> list[int]:
+def rows_of_words(sheet: Sheet) -> list[int]:
     """Indexes of the rows none of whose cells begins with a figure, as those of a heading."""
-    figures = {cell for cell in distinct(rows) if cell[:1] in _OF_FIGURES}
-    return [index for index, row in enumerate(rows) if figures.isdisjoint(row)]
+    figures = {cell for cell in sheet.texts if cell[:1] in _OF_FIGURES}
+    return [index for index, row in enumerate(sheet.rows) if figures.isdisjoint(row)]
 
 
 def is_counter(cells: list[str]) -> bool:
@@ -148,3 +150,62 @@ def is_day_alone(row: Cells, today: date) -> bool:
     """Whether a row holds a day alone, perhaps with words beside it."""
     text = day_over(row)
     return bool(text) and tells_day(text, today, is_whole=True)
+
+
+def whole_days(
+    days: dict[int, tuple[str, str]], about: dict[Role, Cells], today: date
+) -> dict[int, tuple[str, str]]:
+    """The days over columns, of which a row below can tell more, as where years stand over them.
+
+    That is so if each day there lies in the month or year over it.
+    """
+    row = about.get(Role.DATE, about.get(Role.SOME_DATE, []))
+    rough = {i: found for i, (text, _rest) in days.items() if (found := month_or_year(text))}
+    whole = {i: taken_apart(at(row, i), today) for i in rough}
+    is_each = all(
+        day and day.year == rough[i].first.year and rough[i].month in {None, *_months(day)}
+        for i, day in whole.items()
+    )
+    return {**days, **{i: (at(row, i), days[i][1]) for i in rough}} if is_each else days
+
+
+def _months(day: Printed) -> set[int]:
+    return {day.first, day.second} if day.is_open else {day.first}
+
+
+def day_in(text: str, today: date) -> tuple[str, str]:
+    """The day in a heading such as `Kitchen (03/12/2023)`, and the words beside it."""
+    printed = taken_apart(text, today)
+    if (printed and not printed.rest) or month_or_year(text):
+        return text.strip(), ""
+    spans = days_within(text, today)
+    if len(spans) == 1:
+        start, end = spans[0]
+        rest = " ".join((text[:start] + " " + text[end:]).split()).strip(_SIGNS)
+        return text[start:end], "" if role_of(rest) is Role.RESULT else rest
+    return (text.strip(), "") if printed else ("", text.strip())
+
+
+def without_names(
+    told: tuple[list[Role | None], list[str]],
+    names: list[int],
+    rows: list[list[str]],
+    catalogue: Catalogue,
+) -> list[Role | None]:
+    """The roles, without that of names where such a word stands over no names of parameters.
+
+    `Bezeichnung` beside a column for each parameter heads places, and `What` what was done.
+    """
+    roles, headings = told
+    if len(names) < SEVERAL or Role.RESULT in roles:
+        return roles
+
+    def settled(role: Role | None, i: int) -> Role | None:
+        cells = [at(row, i) for row in rows if at(row, i)]
+        if role is not Role.NAME or any(is_parameter(cell, catalogue) for cell in cells):
+            return role
+        are_places = Role.POINT not in roles and sum(map(is_place, cells)) * 2 > len(cells)
+        is_called = says_what_it_is_called(headings[i]) and not any(map(is_reading, cells))
+        return Role.POINT if are_places else Role.CLIENT_NUMBER if is_called else None
+
+    return [settled(role, i) for i, role in enumerate(roles)]

@@ -8,6 +8,7 @@ from wellbook.intake.files.sheets import Sheet
 from wellbook.intake.tables.by_sample import by_sample
 from wellbook.intake.tables.cells import (
     SAMPLE,
+    SEVERAL,
     asks_presence,
     at,
     is_figure,
@@ -17,6 +18,7 @@ from wellbook.intake.tables.cells import (
     unfolded_table,
     why_not,
     with_a_day,
+    without_names,
 )
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.tables.tables import NotTaken, Table, told
@@ -24,7 +26,7 @@ from wellbook.intake.words.asides import aside, is_care, is_number, is_place
 from wellbook.intake.words.dates import tells_day
 from wellbook.intake.words.doubts import near_name
 from wellbook.intake.words.headings import role_of, role_of_column, roles_of
-from wellbook.intake.words.lab_words import SIGNS, is_fine, of_sign, says_some
+from wellbook.intake.words.lab_words import SIGNS, is_fine, is_nothing, of_sign, says_some
 from wellbook.intake.words.names import apart_from_stage
 from wellbook.intake.words.preamble import (
     OF_A_KIND,
@@ -45,7 +47,6 @@ _UNDATED = N_("its row has no day of sampling")
 _PAIR = 2  # cells of a word and what it tells
 _ABOVE = 2  # rows above a further heading that may tell about its samples
 _HEADS = 6  # rows below a heading among which units are looked for
-_SEVERAL = 3  # headings that are parameters and can't all be there by chance
 _LEAST_FILLED = 0.5  # share of readings in a column whose heading no list has; our own choice
 
 
@@ -92,7 +93,7 @@ def _headings(sheet: Sheet, catalogue: Catalogue) -> list[int]:
     """Rows that begin with a word for a day and have parameters beside it."""
     return [
         index
-        for index in rows_of_words(sheet.rows)
+        for index in rows_of_words(sheet)
         if with_a_day(roles_of(sheet.rows[index]))[:1] in ([Role.DATE], [Role.SOME_DATE])
         and any(is_parameter(cell, catalogue) for cell in sheet.rows[index][1:])
     ]
@@ -103,7 +104,9 @@ def _first(
 ) -> Table | None:
     """The first such table of a sheet."""
     facts: Facts = {}
-    for index, row in enumerate(sheet.rows[:_TOP]):
+    lines = range(min(_TOP, len(sheet.rows)))
+    for index in [i for i in lines if not _are_titles_of_groups(sheet.rows, i, catalogue)]:
+        row = sheet.rows[index]
         roles = roles_of(row)
         if _is_plain_heading(roles):
             heading = _places_below(sheet, index, roles, today)
@@ -128,6 +131,18 @@ def _first(
             for role, value in facts_in(row, today).items():
                 facts.setdefault(role, value)
     return None
+
+
+def _are_titles_of_groups(rows: list[list[str]], index: int, catalogue: Catalogue) -> bool:
+    """Whether a line tells groups of the parameters below it, as `Metals (µg/L)` does."""
+    below = rows[index + 1] if index + 1 < len(rows) else []
+    if at(rows[index], 0) or sum(map(bool, rows[index])) < 2:  # noqa: PLR2004
+        return False
+    if not {Role.DATE, Role.SOME_DATE} & set(roles_of(below)):
+        return False
+    return sum(is_parameter(cell, catalogue) for cell in below) >= SEVERAL and not any(
+        is_parameter(cell, catalogue) or is_reading(cell) for cell in rows[index]
+    )
 
 
 def _has_several_days(row: list[str], today: date) -> bool:
@@ -173,7 +188,7 @@ def _by_parameter(
     titles = {} if stages or len(named) < 2 else _titles(sheet.rows, index, named)  # noqa: PLR2004
     stages = stages or {i: title for i, title in titles.items() if not aside(title)}
     names = [i for i in named if not aside(titles.get(i, ""))]
-    roles = _without_names(roles, names, sheet.rows[index + 1 :], catalogue)
+    roles = without_names((roles, heading), names, sheet.rows[index + 1 :], catalogue)
     if not names or Role.NAME in roles:
         return None
     roles = with_a_day(roles)
@@ -286,26 +301,6 @@ def _of_samples(
     return kept if are_counted else {**kept, Role.POINT: own}
 
 
-def _without_names(
-    roles: list[Role | None], names: list[int], rows: list[list[str]], catalogue: Catalogue
-) -> list[Role | None]:
-    """The roles, without that of names where such a word stands over no names of parameters.
-
-    `Bezeichnung` beside a column for each parameter heads places, and `What` what was done.
-    """
-    if len(names) < _SEVERAL or Role.RESULT in roles:
-        return roles
-
-    def settled(role: Role | None, i: int) -> Role | None:
-        cells = [at(row, i) for row in rows if at(row, i)]
-        if role is not Role.NAME or any(is_parameter(cell, catalogue) for cell in cells):
-            return role
-        are_places = Role.POINT not in roles and sum(map(is_place, cells)) * 2 > len(cells)
-        return Role.POINT if are_places else None
-
-    return [settled(role, i) for i, role in enumerate(roles)]
-
-
 def _stages(heading: list[str], catalogue: Catalogue) -> tuple[list[str], dict[int, str]]:
     """A heading without words such as `before`, and those words by column.
 
@@ -394,5 +389,6 @@ def _units_row(rows: list[list[str]], names: list[int]) -> tuple[dict[int, str],
     if not rows:
         return {}, 0
     units = {i: at(rows[0], i) for i in names if understand(at(rows[0], i))}
-    is_row = bool(units) and not any(is_reading(at(rows[0], i)) for i in names)
+    cells = [at(rows[0], i) for i in names]
+    is_row = bool(units) and not any(is_reading(one) and not is_nothing(one) for one in cells)
     return (units, 1) if is_row else ({}, 0)

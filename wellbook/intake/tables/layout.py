@@ -28,6 +28,7 @@ from wellbook.intake.tables.reshaped import (
 from wellbook.intake.tables.scanner import TableScanner
 from wellbook.intake.tables.tables import Table, told
 from wellbook.intake.tables.titled import with_dittos, with_titles
+from wellbook.intake.tables.units_above import UnitsAbove
 from wellbook.intake.words.asides import section
 from wellbook.intake.words.dates import taken_apart
 from wellbook.intake.words.headings import is_standard, role_of, role_of_column, roles_of
@@ -127,6 +128,7 @@ def _tables_of(
     sheet = stacked(with_heads_filled(sheet), catalogue)
     tables = crosstabs.unfolded(sheet, catalogue, today, said)
     if tables:
+        _say_unit(sheet, tables, catalogue)
         if lab := lab_in_head(sheet.rows[: tables[0].indexes[0]] if tables[0].indexes else []):
             for table in tables:
                 table.facts = {Role.LAB: lab, **table.facts}
@@ -134,7 +136,7 @@ def _tables_of(
     found = _heading(sheet.rows, catalogue)
     if found is None:
         return [], _facts(sheet.rows[:_TOP], today)
-    if sum(is_heading(sheet.rows[index]) for index in rows_of_words(sheet.rows)) <= 1:
+    if sum(is_heading(sheet.rows[index]) for index in rows_of_words(sheet)) <= 1:
         sheet = with_lines_below(sheet, found.index + 1, found.columns, catalogue)
     scanner = TableScanner(sheet, name, catalogue, today)
     above = sheet.rows[: max(found.index + 1 - found.height, 0)]
@@ -148,6 +150,19 @@ def _tables_of(
     tables, facts = scanner.finish()
     _ask_day_of_paper(sheet, tables, above, today)
     return tables, facts
+
+
+def _say_unit(sheet: Sheet, tables: list[Table], catalogue: Catalogue) -> None:
+    """Say the unit that lines above an unfolded table, where it is the only one, tell of all."""
+    (table, *others) = tables
+    start = min(table.indexes, default=0)
+    if others or table.unit or not start:
+        return
+    units = UnitsAbove(catalogue)
+    units.take_above(sheet.rows[:start])
+    units.take_below(sheet.rows[start:])
+    table.unit = units.stated
+    table.is_unit_usual = units.is_asked(table.unit)
 
 
 def _ask_day_of_paper(
@@ -167,7 +182,7 @@ def _guess(found: "_Heading", rows: list[Cells]) -> str:
     Of a table without headings it is the first results themselves.
     """
     result = found.columns[Role.RESULT]
-    below = rows[found.index + 1 :][:_TOP]
+    below = rows[found.index + 1 : found.index + 1 + _TOP]
     words = at(found.cells, result)
     if role_of(words) is Role.RESULT or (not words and found.cells):
         return ""
@@ -243,7 +258,8 @@ def _heading(rows: list[Cells], catalogue: Catalogue) -> _Heading | None:
             continue
         if best and _holds_results(rows[best.index + 1 : index], best.columns, catalogue):
             return best  # this one is over a further table
-        columns = assign(roles, rows[index + 1 + below :][:_TOP], catalogue)
+        start = index + 1 + below
+        columns = assign(roles, rows[start : start + _TOP], catalogue)
         if columns is None:
             continue
         best = _Heading(index + below, height + below, cells, columns, len(words))

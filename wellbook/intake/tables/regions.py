@@ -21,9 +21,9 @@ _LOOK = 30  # rows below a heading by which its columns are known
 
 def stacked(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     """The sheet with tables that stand side by side one below the other."""
-    words = rows_of_words(sheet.rows)
+    words = rows_of_words(sheet)
     formed = _with_pairs_apart(sheet, words, catalogue)
-    words = words if formed is sheet else rows_of_words(formed.rows)
+    words = words if formed is sheet else rows_of_words(formed)
     sheet = formed
     cuts = {}
     for index in words:
@@ -103,7 +103,7 @@ def _cuts(rows: list[Cells], index: int, catalogue: Catalogue) -> tuple[int, ...
         is_twice = roles.count(Role.RESULT) > 1
         return _cuts_of_names(rows, index, roles, catalogue) if is_twice else ()
     first, *starts = (i for i, role in enumerate(roles) if role is Role.NAME)
-    below = rows[index + 1 :][:_LOOK]
+    below = rows[index + 1 : index + 1 + _LOOK]
 
     def has_results(start: int, end: int) -> bool:
         return Role.RESULT in roles[start:end] or any(
@@ -124,7 +124,7 @@ def _cuts_of_names(
     rows: list[Cells], index: int, roles: list[Role | None], catalogue: Catalogue
 ) -> tuple[int, ...]:
     """The same where titles such as `Metals` and `Minerals` stand over the names of parameters."""
-    below = rows[index + 1 :][:_LOOK]
+    below = rows[index + 1 : index + 1 + _LOOK]
 
     def are_names(column: int) -> bool:
         return are_parameters([text for row in below if (text := at(row, column))], catalogue)

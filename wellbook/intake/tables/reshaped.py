@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date
 from itertools import takewhile
 
-from wellbook.intake.files.sheets import Cells, Line, Sheet, alone, rows_with
+from wellbook.intake.files.sheets import Cells, Line, Sheet, alone
 from wellbook.intake.tables.cells import at, is_parameter
 from wellbook.intake.words.asides import is_place
 from wellbook.intake.words.dates import days_within, month_or_year, tells_day
@@ -94,7 +94,7 @@ def _day_of_result(heading: str) -> str:
 
 def with_labels_above(sheet: Sheet) -> Sheet:
     """The sheet with rows such as `Test: Iron`, `Result: 0.3` turned into a table."""
-    told = rows_with(sheet.rows, lambda cell: ":" in cell)
+    told = sheet.rows_with(lambda cell: ":" in cell)
     found = {index: labels for index in told if (labels := _labels(sheet.rows[index]))}
     if not found:
         return sheet
@@ -203,16 +203,18 @@ def _labels(row: Cells) -> tuple[str, ...]:
 def with_names_down(sheet: Sheet, catalogue: Catalogue) -> Sheet:
     """The sheet with names across, above lines of results and units, turned to a row for each."""
     for index, row in enumerate(sheet.rows[:_TOP]):
-        if not any(role_of(at(one, 0)) is Role.RESULT for one in sheet.rows[index + 1 :][:_CARD]):
+        below = sheet.rows[index + 1 : index + 1 + _CARD]
+        if not any(role_of(at(one, 0)) is Role.RESULT for one in below):
             continue
         names = [i for i in range(1, len(row)) if is_parameter(row[i], catalogue)]
-        below = list(takewhile(lambda k: at(sheet.rows[k], 0), range(index + 1, len(sheet.rows))))
-        roles = [role_of_column(at(sheet.rows[k], 0)) for k in below]
+        beside = range(index + 1, len(sheet.rows))
+        told = list(takewhile(lambda k: at(sheet.rows[k], 0), beside))
+        roles = [role_of_column(at(sheet.rows[k], 0)) for k in told]
         is_head = role_of(at(row, 0)) is Role.NAME or not at(row, 0)
         if len(names) < 2 or not is_head or None in roles or roles.count(Role.RESULT) != 1:  # noqa: PLR2004
             continue
-        result = below.pop(roles.index(Role.RESULT))
-        told = [result, *below]
+        result = told.pop(roles.index(Role.RESULT))
+        told = [result, *told]
         columns = [i for i in range(1, len(row)) if at(row, i)]
         rows = [["Parameter", *(at(sheet.rows[k], 0) for k in told)]]
         rows += [[at(row, i), *(at(sheet.rows[k], i) for k in told)] for i in columns]

@@ -8,19 +8,18 @@ from datetime import date
 from operator import itemgetter
 
 from wellbook.intake.files.sheets import Cells, Sheet, alone
-from wellbook.intake.tables import units_above
 from wellbook.intake.tables.cells import (
     asks_presence,
     at,
     day_over,
     is_day_alone,
-    is_of_facts,
     is_over,
     is_parameter,
 )
 from wellbook.intake.tables.columns import Columns, assign, is_reading, without_initials
 from wellbook.intake.tables.loose_cells import in_no_column, left_aside, loose, too_wide
 from wellbook.intake.tables.tables import Table, told
+from wellbook.intake.tables.units_above import UnitsAbove
 from wellbook.intake.words.asides import aside, compares_checks, heads_checks, is_check, section
 from wellbook.intake.words.headings import role_of, roles_of, unit_in
 from wellbook.intake.words.lab_words import is_result_word, says_some
@@ -32,6 +31,7 @@ from wellbook.intake.words.preamble import (
     Facts,
     facts_below,
     facts_in,
+    is_of_facts,
     of_title,
     says_a_fact,
     stands_alone,
@@ -74,6 +74,7 @@ class TableScanner:
     _done: list[Table] = field(default_factory=list)
     _table: Table = field(default_factory=lambda: Table(Sheet("", []), {}, {}))
     _later: Facts = field(default_factory=dict)  # since the last row of results
+    _units: UnitsAbove = field(init=False)
     _width: int = 0
     _need: int = 0
     _subject: int = 0
@@ -83,13 +84,15 @@ class TableScanner:
     _known: set[tuple[str, ...]] = field(default_factory=set)  # words of rows of results
     _words_of: dict[int, Callable[[Cells], tuple[str, ...]]] = field(default_factory=dict)
     _subjects: dict[str, bool] = field(default_factory=dict)
+    _named: dict[str, bool] = field(default_factory=dict)  # whether a subject is a parameter
     _days_alone: int = -1  # lines that hold a day alone; -1 until they are counted
+    _is_day_told_twice: bool = False  # by a diary's day and a line before it
     _is_below_checks: bool = False
     _section: str = ""  # the last title between tables that is over checks of the lab's
-    _stated: str = ""  # a unit that a line above says of all results
-    _is_usual: bool = False  # and of all but those that say otherwise
-    _titled: str = ""  # a unit in the title over some results
     _aside: str = ""  # words over figures that are no results, such as `Limit`
+
+    def __post_init__(self) -> None:
+        self._units = UnitsAbove(self.catalogue)
 
     def begin(self, heading: Cells, columns: Columns, facts: Facts) -> None:
         """Start a table under a heading."""
@@ -98,7 +101,7 @@ class TableScanner:
         without_initials(columns, heading, self.sheet.rows)
         is_guessed = self._settle_day(heading, columns, facts)
         unit = unit_in(heading[columns[Role.RESULT]]) if columns[Role.RESULT] < len(heading) else ""
-        unit = unit if understand(unit) else self._titled or self._stated
+        unit = unit if understand(unit) else self._units.unit
         self._table = Table(self.sheet, columns, facts, unit, heading)
         self._table.is_day_guessed = is_guessed
         widths = Counter(len(row) for row in self.sheet.rows if len(row) > 1)
@@ -131,12 +134,9 @@ class TableScanner:
 
     def unit_of_all(self, rows: Iterable[Cells]) -> None:
         """Take in what lines above the table say of the unit of all its results."""
-        rows = [row for row in rows if any(map(str.strip, row))]
-        stated, self._is_usual = units_above.of_all(rows)
         if not self._table.unit:
-            self._stated = stated
-            self._titled = units_above.of_title(rows[-1], self.catalogue) or "" if rows else ""
-            self._table.unit = self._titled or stated
+            self._units.take_above(rows)
+            self._table.unit = self._units.unit
 
     def step(self, index: int) -> None:
         """Take in one row."""
@@ -166,11 +166,10 @@ class TableScanner:
 
     def _words(self, row: Cells) -> tuple[str, ...]:
         """The subject of a row, and its cells under no role but those that any row has."""
-        words = self._words_of.get(len(row))
-        if words is None:
+        if len(row) not in self._words_of:
             columns = (i for i in range(len(row)) if i not in self._others)
-            words = self._words_of[len(row)] = itemgetter(self._subject, *columns)
-        return words(row)
+            self._words_of[len(row)] = itemgetter(self._subject, *columns)
+        return self._words_of[len(row)](row)
 
     def finish(self) -> tuple[list[Table], Facts]:
         """The tables, and what was said outside of them; words below them fill what is missing."""
@@ -178,7 +177,7 @@ class TableScanner:
         tables = [table for table in (*self._done, self._table) if table.rows]
         for table in tables:
             table.not_taken += in_no_column(table)
-            table.is_unit_usual = self._is_usual and table.unit == self._stated
+            table.is_unit_usual = self._units.is_asked(table.unit)
         # A title below the last results, such as `Method blank`, is over none of them.
         below: Facts = {role: t for role, t in self._later.items() if role not in OF_A_KIND}
         facts = dict(below)
@@ -223,10 +222,11 @@ class TableScanner:
 
     def _is_foot(self, row: Cells, words: tuple[str, ...]) -> bool:
         """Whether a row belongs to a letterhead or a footer: a page, a telephone, an address."""
-        cells = words[1:]
-        if not is_letterhead(cells) or any(cell and understand(cell.strip()) for cell in cells):
-            return False
-        return not is_parameter(row[self._subject], self.catalogue)
+        subject = row[self._subject]
+        if subject not in self._named:
+            self._named[subject] = is_parameter(subject, self.catalogue)
+        is_none = self._named[subject] or any(c and understand(c.strip()) for c in words[1:])
+        return not is_none and is_letterhead(words[1:])
 
     def _take(self, row: Cells, index: int) -> None:
         if self._aside:
@@ -253,7 +253,8 @@ class TableScanner:
         else:
             kind = {role: self._later[role] for role in OF_A_KIND if role in self._later}
             self._table.facts = {**self._later, **self._table.facts, **kind}
-        self._later = {}
+        self._table.is_day_guessed |= self._is_day_told_twice
+        self._later, self._is_day_told_twice = {}, False
 
     def _add_basis(self, row: Cells, index: int) -> bool:
         """Whether a line alone is the second one of a name, such as `(als NO3)` below `Nitrat`."""
@@ -295,17 +296,17 @@ class TableScanner:
 
     def _unit_of_title(self, row: Cells) -> None:
         """Take in the unit that a title says of the results below it, up to the next title."""
-        unit, old = units_above.of_title(row, self.catalogue), self._table
-        if unit is None or unit == self._titled or Role.UNIT in old.columns:
+        unit, old, units = self._units.of_title(row), self._table, self._units
+        if unit is None or unit == units.titled or Role.UNIT in old.columns:
             return
-        if old.unit not in {self._titled, self._stated}:
+        if old.unit not in {units.titled, units.stated}:
             return  # the heading says it
-        self._titled = unit
+        units.titled = unit
         if old.rows:
             self._done.append(old)
             self._table = Table(old.source, old.columns, old.facts, "", old.heading)
             self._table.is_day_guessed = old.is_day_guessed
-        self._table.unit = unit or self._stated
+        self._table.unit = units.unit
 
     def _day_alone(self, row: Cells) -> Facts:
         """The day that stands alone over what was measured on it, as in a diary."""
@@ -313,7 +314,10 @@ class TableScanner:
             return {}
         if self._days_alone < 0:
             self._days_alone = sum(is_day_alone(one, self.today) for one in self.sheet.rows)
-        return {Role.SOME_DATE: day_over(row)} if self._days_alone > 1 else {}
+        if self._days_alone > 1:  # a day told before it, on which nothing was measured, is past
+            self._is_day_told_twice |= self._later.pop(Role.DATE, None) is not None
+            return {Role.SOME_DATE: day_over(row)}
+        return {}
 
     def _of_title(self, row: Cells, index: int) -> Facts:
         """The day over a table, and the place beside it; other words only right above a heading."""
@@ -324,7 +328,7 @@ class TableScanner:
 
     def _heading(self, row: Cells, roles: list[Role | None], index: int) -> None:
         self._said_in_title(index)
-        columns = assign(roles, self.sheet.rows[index + 1 :][:_LOOK], self.catalogue)
+        columns = assign(roles, self.sheet.rows[index + 1 : index + 1 + _LOOK], self.catalogue)
         if (Role.RESULT not in roles and heads_checks(row)) or compares_checks(row):
             self._later[Role.KIND] = next(filter(is_check, row))
             self._is_below_checks = True
@@ -372,10 +376,7 @@ class TableScanner:
         return not row[self._result].strip() and not self._is_pair(row)
 
     def _is_pair(self, row: Cells) -> bool:
-        """Whether a row is a word with another behind it, such as who signed, or a mark's meaning.
-
-        What was measured is none of them, nor is what a unit or more cells stand beside.
-        """
+        """Whether a row is a word with another behind it, such as who signed; nothing measured."""
         cells = [cell.strip() for cell in row if cell.strip()]
         unit = row[self._table.columns.get(Role.UNIT, self._subject)]
         is_known = is_parameter(row[self._subject], self.catalogue) or understand(unit.strip())

@@ -1,8 +1,9 @@
 """A table of results: one row, one result."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
+from itertools import repeat
 
 from wellbook.intake.files.sheets import Cells, Place, Sheet
 from wellbook.intake.tables.columns import Columns
@@ -50,7 +51,7 @@ class Table:
             every other row of the table has one.
         not_taken: What of the sheet is in no row.
         guessed: Heading of the column of results, where only what stands in it tells so.
-        is_unit_usual: Whether a line above says its unit, `unless noted`.
+        is_unit_usual: Whether a line above says its unit, which may not be of every result.
         is_day_guessed: Whether its day is only the one day that the file tells.
         kind_below: Kind of sample that a line below it tells, where none above it does.
     """
@@ -74,6 +75,11 @@ class Table:
         """Where the result of a row of this table stands in its file."""
         column = self.cells[at] if self.cells else self.columns[Role.RESULT]
         return self.source.place(self.indexes[at], column)
+
+    def places(self) -> Iterator[Place]:
+        """Where the result of each row stands, in their order."""
+        columns = self.cells or repeat(self.columns[Role.RESULT], len(self.rows))
+        return map(self.source.place, self.indexes, columns)
 
 
 def tell_beside(tables: list[Table], others: Facts, today: date) -> None:

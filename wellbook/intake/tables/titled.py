@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
-from wellbook.intake.files.sheets import Cells, Line, Sheet, alone, distinct
+from wellbook.intake.files.sheets import Cells, Line, Sheet, alone
 from wellbook.intake.tables.cells import at, begins_with_figures, is_parameter
 from wellbook.intake.tables.columns import is_reading
 from wellbook.intake.words.dates import month_named, month_or_year, tells_day
@@ -23,7 +23,7 @@ _NEAR = 3  # lines between a title and the first day
 
 def with_dittos(sheet: Sheet) -> Sheet:
     """The sheet with what stands above each mark such as `"` in place of it."""
-    if not any(map(_is_ditto, distinct(sheet.rows))):
+    if not any(map(_is_ditto, sheet.texts)):
         return sheet
     rows: list[Cells] = []
     for row in sheet.rows:

@@ -64,6 +64,19 @@ _REST = r"(?:(?:[T,@]|\s)\s*(?P<rest>\S.*))?$"
 _WEEKDAY = re.compile(
     r"^(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?[.,]?\s+", re.IGNORECASE
 )
+# The same in other languages, and an article: `le lundi 13 mai 2024`, `Mo, 13.05.2024`;
+# `Mar 13, 2024` is of March.
+_BEFORE_A_DAY = re.compile(
+    r"^(?:(?:le|el|am|on|the|vom|du|del)\s+)?(?:(?:lunes|martes|mi[eé]rcoles|jueves|viernes"
+    r"|s[aá]bado"
+    r"|domingo|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|montag|dienstag|mittwoch"
+    r"|donnerstag"
+    r"|freitag|samstag|sonnabend|sonntag|lun|mar|mi[eé]|mer|jue|jeu|vie|ven|s[aá]b|sam|dom|dim"
+    r"|mo|di|mi"
+    r"|do|fr|sa|so)[.,]{0,2}\s+)?(?=\d{1,2}(?:[./-]\s?\d|(?:[.º]|er|th|st|nd"
+    r"|rd)?[\s-](?:de )?[^\W\d_]))",
+    re.IGNORECASE,
+)
 _ISO = re.compile(r"^(?P<y>\d{4})([-/.])(?P<m>\d{1,2})\2(?P<d>\d{1,2})" + _REST)
 _COMPACT = re.compile(r"^(?P<y>(?:19|20)\d\d)(?P<m>\d\d)(?P<d>\d\d)" + _REST)
 _NUMERIC = re.compile(
@@ -75,17 +88,25 @@ _DAY_NAME = re.compile(
     r"(?P<y>\d{4}|\d\d)" + _REST
 )
 _NAME_DAY = re.compile(
-    r"^(?P<m>[^\W\d_]{3,10})[-/ .,]*(?P<d>\d{1,2})(?:st|nd|rd|th)?[-/ .,]+(?P<y>\d{4}|\d\d)" + _REST
+    r"^(?P<m>[^\W\d_]{3,10})[-/ .,]*(?P<d>\d{1,2})(?:st|nd|rd|th)?[-/ .,]+(?:del? )?"
+    r"(?P<y>\d{4}|\d\d)" + _REST
+)
+_YEAR_NAME = re.compile(
+    r"^(?P<y>(?:19|20)\d\d)[-/ .,]+(?P<m>[^\W\d_]{3,10})[-/ .,]+(?P<d>\d{1,2})(?:st|nd|rd|th)?"
+    + _REST
 )
 _CLOCK = re.compile(
-    r"^(?P<h>\d{1,2})(?:[:.](?P<m>\d\d)(?:[:.](?P<s>\d\d)(?:\.\d+)?)?)?\s*(?:h(?:rs?|ours)?\b)?\s*"
-    r"(?P<half>[ap]\.?\s?m?\.?)?\s*(?P<zone>Z|UTC|GMT|[A-Z]{3,4}|[+-]\d\d:?\d\d)?$",
+    r"^\(?(?P<h>\d{1,2})(?:(?:[:.]|\s?h\s?)(?P<m>\d\d)(?:[:.](?P<s>\d\d)(?:\.\d+)?)?)?\s*"
+    r"(?:(?:h(?:rs?|ours|oras)?|uhr)\b)?\s*"
+    r"(?P<half>[ap]\.?\s?m?\.?)?\s*(?P<zone>Z|UTC|GMT|[A-Z]{3,4}|[+-]\d\d:?\d\d)?\)?$",
     re.IGNORECASE,
 )
 _MILITARY = re.compile(r"^(?P<h>\d{1,2})(?P<m>\d\d)\s*(?:h(?:rs?|ours)?)?$", re.IGNORECASE)
 _ZONE = re.compile(r"^(?:[A-Za-z]{1,4}|[+-]\d\d:?\d\d)$")
 _BEFORE_A_TIME = re.compile(
-    r"^(?:at|time:?|hour:?|um|uhrzeit:?|a las?|hora:?|à|heure:?)\s+", re.IGNORECASE
+    r"^(?:(?:at|time:?|hour:?|um|uhrzeit:?|gegen|a las?|hora:?|heure:?|[àa]|vers|sobre las"
+    r"|hacia las)\s+|[@/–-]\s*)",
+    re.IGNORECASE,
 )
 _MIDNIGHT = re.compile(r"^(?:0?0|12):00(?::00(?:\.0+)?)?(?:\s*a\.?m\.?)?$", re.IGNORECASE)
 
@@ -131,14 +152,14 @@ def taken_apart(text: str, today: date) -> Printed | None:
 
     A year of two digits is the latest that is not in the future.
     """
-    text = _WEEKDAY.sub("", text.strip())
+    text = _BEFORE_A_DAY.sub("", _WEEKDAY.sub("", text.strip()))
     for pattern, is_open in ((_ISO, False), (_NUMERIC, True), (_COMPACT, False)):
         found = pattern.match(text)
         if found:
             a, b = ("a", "b") if is_open else ("m", "d")
             year = _year(found["y"], today)
             return Printed(int(found[a]), int(found[b]), year, found["rest"] or "", is_open)
-    for pattern in (_DAY_NAME, _NAME_DAY):
+    for pattern in (_DAY_NAME, _NAME_DAY, _YEAR_NAME):
         found = pattern.match(text)
         month = _MONTHS.get(folded(found["m"]), 0) if found else 0
         if found and month:
@@ -151,7 +172,8 @@ _WITHIN = re.compile(
     r"(?<![\w./-])(?:\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[-/.]\d{1,2}[-/.](?:\d{4}|\d\d)"
     r"|\d{1,2}(?:st|nd|rd|th|er|º)?[-/ .]{1,2}(?:de )?[^\W\d_]{3,10}[-/ .,]{1,2}(?:del? )?"
     r"(?:\d{4}|\d\d)"
-    r"|[^\W\d_]{3,10}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4})(?![\w/-]|\.\d)"
+    r"|[^\W\d_]{3,10}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}"
+    r"|(?:19|20)\d\d[-/ ][^\W\d_]{3,10}\.?[-/ ]\d{1,2})(?![\w/-]|\.\d)"
 )
 
 
@@ -172,7 +194,8 @@ def days_within(text: str, today: date) -> list[tuple[int, int]]:
 
 
 _SEASON = re.compile(
-    r"(?<=\d)[\s,]*\(?\b(?:spring|summer|autumn|fall|winter|primavera|verano|otoño|invierno|frühjahr"
+    r"(?<=\d)[\s,]*\(?\b(?:spring|summer|autumn|fall|winter|primavera|verano|otoño|invierno"
+    r"|frühjahr"
     r"|frühling|sommer|herbst|printemps|été|automne|hiver)\)?$",
     re.IGNORECASE,
 )

@@ -25,6 +25,7 @@ _LATER = re.compile(
     r"|samples?|was|were|has|have|been|of|from)\s+){1,8}(?:collected|taken|drawn|sampled|took)\b"
     r"|\s*(?:se tom\w+|fue tomad\w+)\b.*\bmuestra|\s*(?:nous avons|a ete|on a) preleve"
     r"|\s*(?:une?|l)\W(?:echantillon|prelevement)\b.{0,12}\ba ete (?:preleve|pris|effectue)"
+    r"|[^.;:]{0,70}\b(?:entnommen|gezogen|genommen|erhoben)e[nr]?\s+\w*proben?\b"
     r"|\s*(?:wurden?|haben wir)\b.*\w*proben? (?:.* )?(?:entnommen|gezogen)\b"
 )
 _ON = re.compile(r"\b(?:on|am|el|le)(?: (?:dia))?$")
@@ -45,6 +46,18 @@ _TESTED = re.compile(
 )
 
 
+# The same farther before it, as in `collected from your private well on July 8`, unless another
+# verb, such as in `collected here and tested on July 8`, stands between.
+_FARTHER_BEFORE = re.compile(
+    r"\b(?:sampled|drawn|collected|taken|tomad[ao]s?|recogid[ao]s?|preleve[es]*)\b"
+    r"(?P<between>[^.;:]{1,60})\b(?:on(?: the)?|el(?: dia)?|le)$"
+)
+_ANOTHER = re.compile(
+    r"\b(?:and|y|et|analy[sz]|test|receiv|report|mail|sent|measur|examin|analiz|recib|emit|envi"
+    r"|recu|edite|envoye)"
+)
+
+
 def is_of_sampling(before: str, behind: str) -> bool:
     """Whether the words around a day say that the water was drawn on it.
 
@@ -52,6 +65,9 @@ def is_of_sampling(before: str, behind: str) -> bool:
         before: The words before it, in lower case and without accents.
         behind: What follows it.
     """
+    farther = _FARTHER_BEFORE.search(before)
+    if farther and not _ANOTHER.search(farther["between"]):
+        return True
     if _IN_PROSE.search(before) or _BEHIND.match(folded(behind[:_SHORT])):
         return True
     sentence = folded(re.split(r"[.;:]", behind, maxsplit=1)[0][:_FARTHER]).lstrip(" ,")

@@ -270,6 +270,18 @@ def _words(text: str) -> str:
     return " ".join(re.findall(r"[^\W_]+", text))
 
 
+# Over names of parameters as well as over those of samples.
+_CALLED = re.compile(
+    r"(sample )?(name|description|designation)|descripcion|denominacion|nombre|designation"
+    r"|denomination|libelle|intitule|nom|bezeichnung|beschreibung"
+)
+
+
+def says_what_it_is_called(text: str) -> bool:
+    """Whether a heading is one such as `Description`, which a sample can have too."""
+    return bool(_CALLED.fullmatch(_words(text)))
+
+
 def unit_in(heading: str) -> str:
     """The unit that a heading carries, e.g. `mg/L` in `Result (mg/L)` or `Result, mg/L`."""
     found = re.search(r"[(\[{]([^)\]}]*)[)\]}]\s*$", heading) or re.search(

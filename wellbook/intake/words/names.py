@@ -77,10 +77,18 @@ _BRACKETED = re.compile(
     r"([^()\[\]]*)[)\]]"
 )
 # Words beside a name that say where, how or at what warmth it was measured.
+_DEGREE = r"[°º]|deg(?:rees|\.)?|Grad"
 _AROUND = re.compile(
     r"^(?:lab(?:oratory)?|field)[\s:-]+|(?<![\s,])[\s,]+(?:by|per|via)\s+\S+(?:\s\S+)?$"
     r"|(?<![\s,-])[\s,-]+ICP(?:[-/](?:MS|OES|AES))?$"
-    r"|\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d{2,3}\s?(?:[°º]|deg(?:rees|\.)?)?\s?C?\)?$|(?<![\s,(-])[\s,(-]+\d\d\s?[°º]?\s?C(?:[\s/,]+\d{2,3}\s?h(?:ours|rs)?)?\)?$"
+    rf"|(?:(?<![\s,(])[\s,(]+\d{{1,3}} ?(?:days?|d|hours?|hrs?|h|Tage?|jours?|d[ií]as?))?"
+    rf"(?:\s*[,(]?\s*(?:@|at|bei|à|a)\s*\d{{2,3}}\s?(?:{_DEGREE})?\s?C?"
+    rf"|(?<![\s,(])[\s,(]+\d\d\s?(?:{_DEGREE})\s?C?"
+    r"|(?<![\s,(])[\s,(]+\d\dC)(?:\s?[,/–-]?\s?\d\d\s?h)?\)?$"
+    r"|(?<![\s,(])[\s,(]+(?:in situ|on[ -]?site|vor ort|sur site|terrain|feld|field"
+    r"|lab(?:or\w*)?|labo"
+    r"|(?:de |en |au )?(?:campo|labo\w*)|(?:test )?strips?|teststreifen|bandelettes?|tiras?)\)?$"
+    r"|(?<![\s,(-])[\s,(-]+\d\d\s?[°º]?\s?C(?:[\s/,]+\d{2,3}\s?h(?:ours|rs)?)?\)?$"
     r"|(?<![\s,-])[\s,-]+(?:turbidimetric|colou?rimetric|gravimetric|titrimetric|nephelometric)$"
     r"|,\s*(?:(?:calculated|computed)(?: (?:from|by) [a-z ]{3,30})?|field (?:test|kit|test kit)"
     r"|field|on site)$"
@@ -93,7 +101,8 @@ _AROUND = re.compile(
 _MARKS = " *†‡§"  # of footnotes
 # Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
 _UNIT = (
-    r"[^\s()\[\],]*/[^()\[\],]+|pp[mbt](?:\s+as\s+\w+)?|[nf]tu|fnu|nfu|un[tf]|utn|gpg|grains[^()\[\]]*|°\s?(?:[CF]|d?H|f)"
+    r"[^\s()\[\],]*/[^()\[\],]+|pp[mbt](?:\s+as\s+\w+)?|[nf]tu|fnu|nfu|un[tf]|utn|gpg"
+    r"|grains[^()\[\]]*|°\s?(?:[CF]|d?H|f)"
     r"|deg[. ]*[CF]|s\.?u\.?|ph units|standard units|colou?r units|pcu|mfl|%|(?:mpn|cfu)[^()\[\]]*"
 )
 _UNIT_BRACKETED = re.compile(rf"\s*[(\[]({_UNIT})[)\]]", re.IGNORECASE)

@@ -378,3 +378,8 @@ def is_fact(role: Role, value: str, today: date) -> bool:
     if role in _TIMES:
         return clock(value) is not None
     return role in _WORDS and len(value) <= _LONGEST
+
+
+def is_of_facts(row: Cells) -> bool:
+    """Whether a row tells about the next sample: `Sample 2:`, `Barn`, `Collected:`, a day."""
+    return any(cell.strip().endswith(":") and says_a_fact(cell) for cell in row)

@@ -7,7 +7,7 @@ first, and the household writes it down here.
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields, replace
-from datetime import date, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from functools import lru_cache
 from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
@@ -27,7 +27,7 @@ from wellbook.water.sampling.shipping import (
 
 ZONE = "America/New_York"
 PARCEL, CAR = "parcel", "car"
-_HOLIDAYS_AHEAD = 3  # years; the rules of holidays change, so not many
+_HOLIDAYS_AHEAD = 22  # years: no plan looks further ahead than 240 months and its grace
 
 _WEEK = frozenset(range(7))
 _ROAD_RESERVE = timedelta(minutes=30)  # so that a queue on the road doesn't cost the sample
@@ -176,8 +176,13 @@ def checked(habits: RoundHabits) -> RoundHabits:
             raise Fault(
                 _("{said} Look at the settings of the lab and the way to it.").format(said=said)
             )
-    _zone(habits.home_zone)
-    _zone(habits.lab_zone)
+    if habits.way == PARCEL and not _is_delivered_after_pickup(habits):
+        raise Fault(
+            _(
+                "A parcel can’t be at the lab before it is picked up: it takes a day, or is "
+                "delivered later."
+            )
+        )
     list(_closures(habits.lab_closures))
     _country(habits)
     return habits
@@ -213,7 +218,7 @@ def calendar_of(habits: RoundHabits, today: date) -> Calendar:
 def holidays_of(habits: RoundHabits, today: date) -> frozenset[date]:
     """Public holidays from last year on; none for a country that nobody knows.
 
-    Their rules change from year to year: what is worked out here holds for the days near `today`.
+    Their rules change from year to year: of a day far ahead they are what is known today.
     """
     years = range(today.year - 1, today.year + _HOLIDAYS_AHEAD)
     try:
@@ -248,6 +253,18 @@ def states_of(country: str) -> dict[str, str] | None:
             names.setdefault(code, name)
     codes = (code for code in known.subdivisions if re.fullmatch("[A-Z0-9]{1,3}", code))
     return {code: names.get(code, "") for code in codes}
+
+
+def _is_delivered_after_pickup(habits: RoundHabits) -> bool:
+    """Whether it is so on both clocks, in winter as in summer."""
+    home, lab = _zone(habits.home_zone), _zone(habits.lab_zone)
+    days = (date(2026, month, 15) for month in (1, 7))
+    on_the_way = timedelta(days=habits.transit_days)
+    return all(
+        datetime.combine(day, habits.pickup, home).astimezone(UTC)
+        < datetime.combine(day + on_the_way, habits.delivered, lab).astimezone(UTC)
+        for day in days
+    )
 
 
 def _country(habits: RoundHabits) -> None:

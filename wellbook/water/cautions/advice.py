@@ -108,12 +108,16 @@ def resolve(
 
 
 def _grouped(found: dict[Judged, Finding], cautions: Cautions) -> list[Group]:
-    """Readings that share a text, together."""
+    """Readings that share a text, together; what is merely there is not told beside worse."""
     groups: dict[tuple[str, Finding, bool], list[Judged]] = {}
     tables: dict[str, Caution] = {}
+    worst: dict[str, Finding] = {}
+    for one, sign in found.items():
+        worst[one.parameter.key] = max(sign, worst.get(one.parameter.key, sign))
     for one, sign in found.items():
         caution = cautions.of.get(one.parameter.key)
-        if caution is not None and sign > Finding.NOTHING:
+        is_told = sign > Finding.NEAR or sign is worst[one.parameter.key]
+        if caution is not None and sign > Finding.NOTHING and is_told:
             tables[caution.key] = caution
             groups.setdefault((caution.key, sign, one.is_low), []).append(one)
     return [(tables[key], sign, low, tuple(ones)) for (key, sign, low), ones in groups.items()]

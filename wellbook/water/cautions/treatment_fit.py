@@ -18,7 +18,7 @@ from wellbook.support.csv_rows import Phrases, read_rows
 from wellbook.water.cautions.findings import share_of
 from wellbook.water.chemistry.interval import Interval, bounds_of
 from wellbook.water.units.basis import NoConversion
-from wellbook.water.units.conversion import convert
+from wellbook.water.units.conversion import convert, in_usual
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.judgement import Judgement, Verdict
 from wellbook.water.values.parameters import Parameter
@@ -280,10 +280,10 @@ def _passes(found: Interval | None, bound: Bound, parameter: Parameter) -> bool 
     return low if low == high else None
 
 
-def latest_of(histories: Mapping[str, Sequence[Result]]) -> dict[str, Result]:
+def latest_of(histories: Mapping[str, Sequence[Result]], catalogue: Catalogue) -> dict[str, Result]:
     """The latest usable result of each parameter, of histories in the order of collection.
 
-    Of one day it is the one with the highest figure.
+    Of one day it is the one with the highest figure that was detected, in whatever unit.
     """
     found = {}
     for key, history in histories.items():
@@ -291,8 +291,13 @@ def latest_of(histories: Mapping[str, Sequence[Result]]) -> dict[str, Result]:
         last = next(usable, None)
         if key and last is not None:
             same = [last, *takewhile(partial(_is_of_day, last.collected.day), usable)]
-            found[key] = max(reversed(same), key=lambda one: one.reading.number or Decimal(0))
+            found[key] = max(reversed(same), key=partial(_amount, catalogue.parameters[key]))
     return found
+
+
+def _amount(parameter: Parameter, result: Result) -> tuple[bool, Decimal]:
+    reading = result.reading
+    return reading.is_detect, in_usual(reading, parameter) or Decimal(0)
 
 
 def _is_of_day(day: date, result: Result) -> bool:

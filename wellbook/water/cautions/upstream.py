@@ -48,7 +48,8 @@ def behind(
         people: Of `PEOPLE` those who drink the water.
         is_treated: Whether treatment lies between.
     """
-    here = {one.parameter.key: one for one in tap}
+    milder_first = sorted(tap, key=lambda one: finding_by(one, cautions))
+    here = {one.parameter.key: one for one in milder_first}
     said: list[Advice] = []
     for point in before:
         found = _over(point.sample, cautions)

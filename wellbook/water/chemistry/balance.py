@@ -7,6 +7,7 @@ of Standard Methods 1030 E (from memory).
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from math import isfinite
 
 from wellbook.water.chemistry.interval import Contents, Interval, between
 from wellbook.water.values.catalogue import Catalogue
@@ -27,7 +28,8 @@ NEEDED = ("calcium", "magnesium", "sodium", "chloride", "sulfate", "alkalinity")
 # Of alkalinity as CaCO3 this share stays as carbonate when the water is dried.
 _DRIED_ALKALINITY = 0.6
 _NITRATE_PER_NITROGEN = 62.004 / 14.007
-_Term = tuple[Interval, float]  # what is there, and by what it is multiplied to be meq/L
+_Ends = tuple[float, float]  # between which a sum in meq/L lies
+_Term = tuple[float, float, float]  # both ends of what is there, and what makes meq/L of them
 _DILUTE, _MIDDLE = 3.0, 10.0  # meq/L of anions, ends of the classes of 1030 E
 
 
@@ -55,7 +57,7 @@ class Balance:
     @property
     def accepted(self) -> bool:
         """Whether the difference may lie within what is allowed, non-detects at their best."""
-        return _is_within(self.difference, self.allowed)
+        return _is_within(self.difference.low, self.difference.high, self.allowed)
 
 
 def charge_balance(found: Contents, catalogue: Catalogue) -> Balance | None:
@@ -75,9 +77,8 @@ class Ions:
         """
         self._found = with_alkalinity(found, catalogue)
         self._is_whole = all(key in self._found for key in NEEDED)
-        self._catalogue = catalogue
-        self._cations = self._terms(CATIONS)
-        self._anions = self._terms((*ANIONS, "alkalinity"))
+        self._cations = _terms(CATIONS, self._found, catalogue)
+        self._anions = _terms((*ANIONS, "alkalinity"), self._found, catalogue)
         self._sums = _sum(self._cations), _sum(self._anions)
 
     def balance(self) -> Balance | None:
@@ -87,10 +88,10 @@ class Ions:
         if percent is None:
             return None
         return Balance(
-            cations=cations,
-            anions=anions,
+            cations=Interval(*cations),
+            anions=Interval(*anions),
             percent=percent,
-            difference=_difference(cations, anions),
+            difference=Interval(*_difference(cations, anions)),
             allowed=_allowed(cations, anions),
             lacking=tuple(key for key in ("potassium", "nitrate") if key not in self._found),
         )
@@ -105,40 +106,57 @@ class Ions:
         percent = _percent(cations, anions) if self._is_whole else None
         if percent is None:
             return None
-        return percent, _is_within(_difference(cations, anions), _allowed(cations, anions))
-
-    def _terms(self, keys: Iterable[str]) -> dict[str, _Term]:
-        found, catalogue = self._found, self._catalogue
-        return {key: (found[key], 1 / equivalent(key, catalogue)) for key in keys if key in found}
+        return percent, _is_within(*_difference(cations, anions), _allowed(cations, anions))
 
 
-def _percent(cations: Interval, anions: Interval) -> Interval | None:
-    return between(lambda c, a: 100 * (c - a) / (c + a), cations, anions)
+def _terms(keys: Iterable[str], found: Contents, catalogue: Catalogue) -> dict[str, _Term]:
+    per = catalogue.once("milliequivalents", lambda: _per_milligram(catalogue))
+    return {
+        key: (found[key].low, found[key].high, per.get(key) or 1 / equivalent(key, catalogue))
+        for key in keys
+        if key in found
+    }
 
 
-def _difference(cations: Interval, anions: Interval) -> Interval:
-    return Interval(cations.low - anions.high, cations.high - anions.low)
+def _per_milligram(catalogue: Catalogue) -> dict[str, float]:
+    """Milliequivalents in a milligram of each ion."""
+    keys = (*CATIONS, *ANIONS, "alkalinity")
+    return {key: 1 / equivalent(key, catalogue) for key in keys}
 
 
-def _is_within(difference: Interval, allowed: float) -> bool:
-    return difference.low <= allowed and difference.high >= -allowed
+def _percent(cations: _Ends, anions: _Ends) -> Interval | None:
+    if not (cations[0] > 0 and anions[0] > 0 and isfinite(cations[1] + anions[1])):
+        return between(_percent_of, Interval(*cations), Interval(*anions))
+    # It rises with the cations and falls with the anions, so that two corners of four tell.
+    return Interval(_percent_of(cations[0], anions[1]), _percent_of(cations[1], anions[0]))
 
 
-def _allowed(cations: Interval, anions: Interval) -> float:
-    return allowed_difference((anions.low + anions.high) / 2, (cations.low + cations.high) / 2)
+def _percent_of(cations: float, anions: float) -> float:
+    return 100 * (cations - anions) / (cations + anions)
 
 
-def _sum(terms: Mapping[str, _Term], other: str = "", times: float = 1.0) -> Interval:
+def _difference(cations: _Ends, anions: _Ends) -> _Ends:
+    return cations[0] - anions[1], cations[1] - anions[0]
+
+
+def _is_within(low: float, high: float, allowed: float) -> bool:
+    """Whether a difference between two ends may be one that is allowed."""
+    return low <= allowed and high >= -allowed
+
+
+def _allowed(cations: _Ends, anions: _Ends) -> float:
+    return allowed_difference(sum(anions) / 2, sum(cations) / 2)
+
+
+def _sum(terms: Mapping[str, _Term], other: str = "", times: float = 1.0) -> _Ends:
     """Meq/L of some ions; the figure of one other may be taken so many times."""
     low = high = 0.0
-    for key, (bounds, per) in terms.items():
+    for key, (least, most, per) in terms.items():
         if key == other:
-            low += bounds.low * times * per
-            high += bounds.high * times * per
-        else:
-            low += bounds.low * per
-            high += bounds.high * per
-    return Interval(low, high)
+            least, most = least * times, most * times  # noqa: PLW2901  for this sum only
+        low += least * per
+        high += most * per
+    return low, high
 
 
 def allowed_difference(anions: float, cations: float) -> float:
@@ -150,7 +168,7 @@ def allowed_difference(anions: float, cations: float) -> float:
 
 def milliequivalents(keys: Iterable[str], found: Contents, catalogue: Catalogue) -> Interval:
     """Sum of ions in meq/L; those not measured count as nothing."""
-    return _sum({k: (found[k], 1 / equivalent(k, catalogue)) for k in keys if k in found})
+    return Interval(*_sum(_terms(keys, found, catalogue)))
 
 
 def equivalent(key: str, catalogue: Catalogue) -> float:

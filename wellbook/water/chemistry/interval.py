@@ -13,7 +13,7 @@ from statistics import median
 from wellbook.water.units import conversion
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.readings import Flag, Fraction, Kind
+from wellbook.water.values.readings import Flag, Fraction, Kind, Reading
 from wellbook.water.values.results import Result
 
 # Measured at the well, these are nearer to the water in the ground than what the lab finds later.
@@ -42,20 +42,41 @@ class Interval:
 Contents = Mapping[str, Interval]
 
 
-def contents(results: Iterable[Result], catalogue: Catalogue) -> dict[str, Interval]:
+class Bounds:
+    """Intervals of readings, each worked out once: the samples of a file share theirs."""
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        self._parameters = catalogue.parameters
+        # By identity; the reading is held, so that it stays the same.
+        self._known: dict[tuple[int, str], tuple[Reading, Interval | None]] = {}
+
+    def of(self, result: Result) -> Interval | None:
+        """The interval of a result in its usual unit; None if it holds no usable figure."""
+        key = id(result.reading), result.parameter
+        found = self._known.get(key)
+        if found is None:
+            parameter = self._parameters.get(result.parameter)
+            bounds = bounds_of(result, parameter) if parameter else None
+            found = self._known[key] = result.reading, bounds
+        return found[1]
+
+
+def contents(
+    results: Iterable[Result], catalogue: Catalogue, bounds: Bounds | None = None
+) -> dict[str, Interval]:
     """Interval of every parameter of one sample that has a usable figure.
 
     Where a parameter was measured more than once, dissolved goes before total (that is what ions
     and indices mean) and the field before the lab for pH, temperature, conductivity and
     alkalinity; of equals the median is taken.
     """
-    found: dict[str, list[tuple[int, Interval]]] = {}
+    bounds = bounds or Bounds(catalogue)
+    found: dict[str, list[tuple[Result, Interval]]] = {}
     for result in results:
-        parameter = catalogue.parameters.get(result.parameter)
-        bounds = bounds_of(result, parameter) if parameter else None
-        if bounds:
-            found.setdefault(result.parameter, []).append((_rank(result), bounds))
-    return {key: _first(ranked) for key, ranked in found.items()}
+        known = bounds.of(result)
+        if known:
+            found.setdefault(result.parameter, []).append((result, known))
+    return {key: some[0][1] if len(some) == 1 else _first(some) for key, some in found.items()}
 
 
 def bounds_of(result: Result, parameter: Parameter) -> Interval | None:
@@ -94,10 +115,8 @@ def _rank(result: Result) -> int:
     return 0 if field or result.reading.fraction == Fraction.DISSOLVED else 1
 
 
-def _first(ranked: list[tuple[int, Interval]]) -> Interval:
+def _first(found: list[tuple[Result, Interval]]) -> Interval:
     """The middle of those of the lowest rank."""
-    if len(ranked) == 1:
-        return ranked[0][1]
-    lowest = min(rank for rank, _bounds in ranked)
-    several = [bounds for rank, bounds in ranked if rank == lowest]
+    lowest = min(_rank(result) for result, _bounds in found)
+    several = [bounds for result, bounds in found if _rank(result) == lowest]
     return Interval(median(b.low for b in several), median(b.high for b in several))

@@ -7,7 +7,7 @@ reading and never stops one from being kept: odd water exists.
 from collections.abc import Sequence
 from datetime import date
 
-from wellbook.water.chemistry.interval import contents
+from wellbook.water.chemistry.interval import Bounds, contents
 from wellbook.water.plausibility.entry import again, columns, dates, signs
 from wellbook.water.plausibility.extremes import beyond
 from wellbook.water.plausibility.history import off_habit
@@ -27,6 +27,7 @@ def check(
     *,
     today: date | None = None,
     received: LocalTime | None = None,
+    bounds: Bounds | None = None,
 ) -> tuple[Oddity, ...]:
     """Everything odd about one sample, what wants an answer first.
 
@@ -36,23 +37,26 @@ def check(
         history: Results of other samples at the same point, in any order.
         today: The day to take as today; without it no date is in the future.
         received: When the lab received the sample, if known.
+        bounds: Intervals of readings that samples share.
     """
+    none, rejected = Kind.NONE, Flag.REJECTED  # to look a member up takes as long as the rest
     used = [
         result
         for result in sample_results
-        if result.reading.kind is not Kind.NONE and Flag.REJECTED not in result.reading.flags
+        if result.reading.kind is not none and rejected not in result.reading.flags
     ]
     samples = {result.sample for result in used if result.sample}
     others: dict[str, list[Result]] = {}
     for one in history:
         if one.sample not in samples and Flag.REJECTED not in one.reading.flags:
             others.setdefault(one.parameter, []).append(one)
-    holds = contents(used, catalogue)
+    bounds = bounds or Bounds(catalogue)
+    holds = contents(used, catalogue, bounds)
     found = [
         *dates(used, today, received),
         *again(used, others),
         *columns(used, catalogue),
-        *beyond(used, catalogue),
+        *beyond(used, catalogue, bounds),
         *parts(used, catalogue, holds),
         *off_habit(used, catalogue, others),
         *signs(used, catalogue, others),

@@ -55,9 +55,15 @@ def dates(
 
 def columns(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
     """Figures that are those of another column: the reporting limit or a legal limit."""
-    numbers = [r for r in results if r.reading.kind is Kind.NUMBER and r.reading.number]
-    reporting = [r for r in numbers if r.reporting_limit.strip() == r.reading.text.strip()]
-    legal = [r for r in numbers if _is_a_limit(r, catalogue)]
+    number = Kind.NUMBER
+    numbers = [r for r in results if r.reading.kind is number and r.reading.number]
+    reporting = [
+        r
+        for r in numbers
+        if (r.reporting_limit and r.reporting_limit.strip() == r.reading.text.strip())
+    ]
+    highest = _highest(catalogue)
+    legal = [r for r in numbers if (r.parameter, r.reading.number, r.reading.unit) in highest]
     for found, is_legal in ((reporting, False), (legal, True)):
         if len(found) >= max(_LEAST_EQUAL, len(numbers) / 2):
             yield Oddity(
@@ -74,14 +80,16 @@ def columns(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]
 
 def signs(results: Sequence[Result], catalogue: Catalogue, history: History) -> Iterator[Oddity]:
     """A `<` that was lost, and a zero where a lab would have printed one."""
+    number, below = Kind.NUMBER, Kind.BELOW
     undetected: Undetected = {}
     for one in results:
-        if one.reading.kind is Kind.BELOW:
+        if one.reading.kind is below:
             at = one.reading.number, one.reading.unit
             undetected.setdefault(at, []).append(one.parameter)
     for result in results:
-        reading, parameter = result.reading, catalogue.parameters.get(result.parameter)
-        if parameter is None or reading.kind is not Kind.NUMBER:
+        reading = result.reading
+        parameter = catalogue.parameters.get(result.parameter)
+        if parameter is None or reading.kind is not number:
             continue
         zero_is_sound = parameter.family in _ZERO_FAMILIES or parameter.key in _ZERO_KEYS
         if reading.number == 0 and not zero_is_sound:
@@ -133,23 +141,27 @@ def _swapped(day: date, today: date | None, received: LocalTime | None) -> date 
     return other if other <= end else None
 
 
-def _is_a_limit(result: Result, catalogue: Catalogue) -> bool:
-    highest = catalogue.once(
+def _highest(catalogue: Catalogue) -> set[tuple[str, Decimal | None, str]]:
+    """Parameter, figure and unit of each highest legal limit."""
+    return catalogue.once(
         "highest",
         lambda: {
             (one.parameter, one.high, one.unit) for one in catalogue.limits if one.rule is Rule.MAX
         },
     )
-    return (result.parameter, result.reading.number, result.reading.unit) in highest
 
 
 def _whose_limit(
     result: Result, results: Sequence[Result], undetected: Undetected, history: History
 ) -> str:
     """Of what a figure is exactly the reporting limit; empty if of nothing."""
-    if _was_limit(result, history):
+    if history and _was_limit(result, history):
         return "earlier"
-    if _is_own_limit(result) and sum(map(_is_own_limit, results)) < _LEAST_EQUAL:
+    if (
+        result.reporting_limit
+        and _is_own_limit(result)
+        and sum(map(_is_own_limit, results)) < _LEAST_EQUAL
+    ):
         return "own"  # of more of them a wrong column is asked
     return "beside" if _is_limit_beside(result, undetected, history) else ""
 
@@ -172,7 +184,7 @@ def _is_limit_beside(result: Result, undetected: Undetected, history: History) -
     Where so low a figure was found before, it tells nothing.
     """
     alike = undetected.get((result.reading.number, result.reading.unit), ())
-    if sum(key != result.parameter for key in alike) < _LEAST_ALIKE:
+    if len(alike) < _LEAST_ALIKE or sum(key != result.parameter for key in alike) < _LEAST_ALIKE:
         return False
     return not any(_is_found_at(one, result) for one in history.get(result.parameter, ()))
 

@@ -6,10 +6,10 @@ are in the usual unit of each parameter; a figure beyond one is a slip of unit o
 
 from collections.abc import Iterator, Sequence
 
-from wellbook.water.units.conversion import in_usual
+from wellbook.water.chemistry.interval import Bounds
 from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.findings import Check, Oddity
-from wellbook.water.values.readings import Flag, Kind
+from wellbook.water.values.readings import Kind
 from wellbook.water.values.results import Result
 
 # Key: lowest and highest figure that is not asked about, in the unit beside it.
@@ -41,18 +41,19 @@ _ENDS = {
 }
 
 
-def beyond(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
+def beyond(results: Sequence[Result], catalogue: Catalogue, bounds: Bounds) -> Iterator[Oddity]:
     """Figures beyond what hardly any well can show."""
+    number = Kind.NUMBER
     for result in results:
-        ends, parameter = _ENDS.get(result.parameter), catalogue.parameters.get(result.parameter)
-        if ends is None or parameter is None or result.reading.kind is not Kind.NUMBER:
+        ends = _ENDS.get(result.parameter)
+        if ends is None or result.reading.kind is not number:
             continue
         low, high, unit = ends
-        usual = in_usual(result.reading, parameter) if parameter.unit == unit else None
-        if usual is None or Flag.REJECTED in result.reading.flags:
+        known = bounds.of(result)
+        if known is None or low <= known.low <= high:
             continue
-        figure = float(usual)
-        if low <= figure <= high:
+        figure, parameter = known.low, catalogue.parameters[result.parameter]
+        if parameter.unit != unit:
             continue
         facts = {
             "parameter": parameter,

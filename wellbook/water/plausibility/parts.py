@@ -71,10 +71,11 @@ def _largest(
 
 def _dissolved(results: Sequence[Result], catalogue: Catalogue) -> Iterator[Oddity]:
     """Dissolved over total of the same parameter."""
+    dissolved = Fraction.DISSOLVED
     for small in results:
-        parameter = catalogue.parameters.get(small.parameter)
-        if parameter is None or small.reading.fraction != Fraction.DISSOLVED:
+        if small.reading.fraction != dissolved or small.parameter not in catalogue.parameters:
             continue
+        parameter = catalogue.parameters[small.parameter]
         part = bounds_of(small, parameter)
         for large in results:
             if large.parameter != small.parameter or large.reading.fraction != Fraction.TOTAL:

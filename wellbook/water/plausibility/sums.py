@@ -110,8 +110,9 @@ def _likely(found: Contents, measured: Ions, worst: float) -> list[Slip]:
             if cured is None:
                 continue
             percent, is_accepted = cured
-            if is_accepted or _nearest(percent) < worst / _MUCH_BETTER:
-                cures.append((_nearest(percent), slip))
+            left = _nearest(percent)
+            if is_accepted or left < worst / _MUCH_BETTER:
+                cures.append((left, slip))
     return list(dict.fromkeys(slip for _unused, slip in sorted(cures, key=itemgetter(0))))
 
 

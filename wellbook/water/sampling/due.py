@@ -33,6 +33,7 @@ class Because(StrEnum):
     """Why a test is due, and when."""
 
     NEVER_TESTED = "never tested"
+    PARTLY_TESTED = "partly tested"
     TESTED = "tested"
     OVERDUE = "overdue"
     SHIPPED = "can be shipped"
@@ -111,6 +112,7 @@ class PanelDue:
         drawn: Day on which it was drawn, its result being awaited; None if it was not.
         visit: Which visit to its well draws it, from 1; 0 while visits are not planned, and for
             what was drawn.
+        is_new: Whether none of its core parameters was ever tested here.
     """
 
     panel: Panel
@@ -130,6 +132,7 @@ class PanelDue:
     drawn: date | None = None
     wanted: date | None = None
     visit: int = 0
+    is_new: bool = False
 
     def along_from(self, first: "PanelDue") -> date:
         """From which day on it may be drawn along with what comes first.
@@ -237,10 +240,10 @@ def sample_due(  # noqa: PLR0913  each is a fact that it depends on
     )
 
 
-def last_test_reason(last: date | None, overdue: int) -> Message:
-    """When it was last tested, and for how long it has been due."""
+def last_test_reason(last: date | None, overdue: int, *, is_new: bool = False) -> Message:
+    """When it was last tested, and for how long it has been due; `is_new` if nothing of it was."""
     if last is None:
-        return message(Because.NEVER_TESTED)
+        return message(Because.NEVER_TESTED if is_new else Because.PARTLY_TESTED)
     if not overdue:
         return message(Because.TESTED, day=last)
     return message(Because.OVERDUE, day=last, n=overdue)

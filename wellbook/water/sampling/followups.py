@@ -153,7 +153,9 @@ def _due(asked: _Asked, outlook: Outlook, postponed: date | None) -> PanelDue | 
     calendar = outlook.calendar_for(panel)
     day = calendar.first_day(start, end)
     overdue = max(0, (outlook.today - due).days)
-    more = [last_test_reason(last, overdue)] if trigger.every else _vague(asked)
+    is_new = max(lasts) == date.min
+    tested = last_test_reason(last, overdue, is_new=is_new)
+    more = [tested] if trigger.every else _vague(asked)
     return PanelDue(
         panel=panel,
         last=last,
@@ -168,6 +170,7 @@ def _due(asked: _Asked, outlook: Outlook, postponed: date | None) -> PanelDue | 
         private=cause.private,
         occasion=message(Occasion.HAPPENING, test=trigger.name, unit=cause.name, day=cause.day),
         rule=message(ClosingRule.TEXT, text=trigger.why),
+        is_new=is_new,
     )
 
 

@@ -84,12 +84,16 @@ def panel_due(  # noqa: PLR0913  each is a fact that it depends on
     window, reason = _suggest(due, cadence, soonest, calendar, scheme, seen)
     overdue = max(0, (today - due).days)
     day = calendar.first_day(*window)
-    reasons = (last_test_reason(last, overdue), reason, day_reason(day, calendar))
+    is_new = not any(days.values())
+    tested = last_test_reason(last, overdue, is_new=is_new)
+    reasons = (tested, reason, day_reason(day, calendar))
     first = add_months(due.replace(day=1), -min(cadence.grace, _ALONG))
     along = _no_season_lost(first, window[0], cadence, scheme, frozenset(seen.missing))
     wanted = max(filter(None, (along, today, postponed)))
     earliest = max(along, soonest)
-    return PanelDue(panel, last, due, overdue, window, day, reasons, earliest, wanted=wanted)
+    return PanelDue(
+        panel, last, due, overdue, window, day, reasons, earliest, wanted=wanted, is_new=is_new
+    )
 
 
 def _no_season_lost(

@@ -102,9 +102,13 @@ class Parcel:
     closed: frozenset[date] = frozenset()
 
     def arrival(self, ready: datetime, lab_hours: LabHours) -> datetime | None:
-        """When a parcel packed at `ready` is at the lab."""
+        """When a parcel packed at `ready` is at the lab; None where that lies before its pickup."""
         day = next(islice(self._service(ready), self.days, None), None)
-        return datetime.combine(day, self.delivered, lab_hours.zone) if day else None
+        hand_in = self.hand_in(ready, lab_hours)
+        if day is None or hand_in is None:
+            return None
+        arrival = datetime.combine(day, self.delivered, lab_hours.zone)
+        return arrival if arrival.astimezone(UTC) > hand_in.astimezone(UTC) else None
 
     def travels(self, hand_in: datetime, arrival: datetime, lab_hours: LabHours) -> bool:
         """Whether a parcel goes straight to an open lab and lies nowhere over a day of rest.

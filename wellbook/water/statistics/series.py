@@ -78,12 +78,11 @@ def series(history: Iterable[Result], parameter: Parameter) -> Series:
     more frequent sort is taken (with those that don't say): a change of sort is not a change of
     the water.
     """
+    key, none, total = parameter.key, Kind.NONE, Fraction.TOTAL
     results = [
-        result
-        for result in history
-        if result.parameter == parameter.key and result.reading.kind is not Kind.NONE
+        result for result in history if result.parameter == key and result.reading.kind is not none
     ]
-    kept = _one_sort(results, lambda result: result.reading.fraction or Fraction.TOTAL)
+    kept = _one_sort(results, lambda result: result.reading.fraction or total)
     if parameter.key in FROM_PIPES:
         kept = _one_sort(kept, lambda result: result.draw)
     by_day: dict[date, list[tuple[float, float]]] = {}
@@ -152,7 +151,7 @@ def _bounds(reading: Reading, parameter: Parameter) -> tuple[float, float] | Non
 def _one_sort(results: list[Result], sort_of: Callable[[Result], str]) -> list[Result]:
     """The results of the most frequent sort (the first in the alphabet if equal) or of none."""
     counts = Counter(filter(None, map(sort_of, results)))
-    if not counts:
+    if len(counts) < 2:  # noqa: PLR2004  most histories are of one sort
         return results
     chosen = min(counts, key=lambda sort: (-counts[sort], sort))
     return [result for result in results if sort_of(result) in {chosen, ""}]

@@ -66,9 +66,33 @@ _TABLE = (
             "grains/usgal grains/usgallon gr/usgal"
         ),
     ),
-    ("°e", MASS, "as CaCO3", "°clark degclark clark °eh grains/impgal gr/impgal"),
-    ("°dH", MASS, "as CaCO3", "dh °d degdh dgh °gh °dgh"),
-    ("°fH", MASS, "as CaCO3", "fh degfh °th"),
+    (
+        "°e",
+        MASS,
+        "as CaCO3",
+        (
+            "°clark degclark clark °eh grains/impgal gr/impgal clarkdegrees degreesclark"
+            " englishdegrees degreesenglish degrésanglais gradosingleses"
+        ),
+    ),
+    (
+        "°dH",
+        MASS,
+        "as CaCO3",
+        (
+            "dh °d degdh dgh °gh °dgh graddh graddeutscherhärte graddeutschehärte germandegrees"
+            " degreesgerman degrésallemands gradosalemanes"
+        ),
+    ),
+    (
+        "°fH",
+        MASS,
+        "as CaCO3",
+        (
+            "fh degfh °th frenchdegrees degreesfrench degrésfrançais degréfrançais"
+            " gradosfranceses gradfranzösischerhärte"
+        ),
+    ),
     ("tons/acre-ft", MASS, "", "tons/acft tons/ac-ft tons/acre-foot tons/acreft tons/acrefoot"),
     ("pCi/L", ACTIVITY, "", "picocuries/l picocurie/l pcil"),
     ("nCi/L", ACTIVITY, "", ""),
@@ -93,7 +117,7 @@ _TABLE = (
         "",
         "ntus unt utn unf n.t.u. u.t.n. u.n.t. nephelometricturbidityunits ntru",
     ),
-    ("FNU", TURBIDITY, "", "ftu fnmu nfu unf u.n.f. n.f.u. te/f"),
+    ("FNU", TURBIDITY, "", "ftu fnmu nfu unf u.n.f. n.f.u. te/f fte"),
     ("JTU", "turbidity by candle", "", "jcu"),
     (
         "per 100 mL",
@@ -167,13 +191,15 @@ _TABLE = (
             "pcu cu c.u. tcu acu ptco pt-co pt/co ptcounits pt-counits pt-cocolorunits hu "
             "color colorunit colourunits apha hazen "
             "hazenunits apparentcolorunits truecolorunits mg/lpt-co mg/lpt "
-            "mg/lptco"
+            "mg/lptco mg/lpt/co mgpt/l mgpt-co/l mgptco/l upc uc ucv u.pt-co upt-co upt/co uptco "
+            "unidadespt-co unidadesptco unidadesdecolor unitéspt-co unitespt-co unitésptco "
+            "unitésdecouleur unitesdecouleur °hazen hazen-einheiten"
         ),
     ),
     ("TON", "odor", "", "t.o.n. t.o.n thresholdodornumber odorunits"),
     ("MFL", "fibers", "", "millionfibers/l"),
     ("mrem/yr", "dose", "", "mrem/year millirem/year"),
-    ("mSv/yr", "dose", "", "msv/year msv/a"),
+    ("mSv/yr", "dose", "", "msv/year msv/a msv/año msv/ano msv/an msv/jahr"),
     ("%", "percent", "", "percent pct"),
     (
         "1",
@@ -192,11 +218,14 @@ _WORDS = (
     (re.compile(r"\bmillilit(?:er|re)s?\b|\bmls\b"), "ml"),
     (re.compile(r"\b(l|ml|cm|m)\s?\^?-1\b"), r"/\1"),
     (re.compile(r"\.?\s*/"), "/"),
-    (re.compile(r"\bper\b"), "/"),
+    (re.compile(r"\b(?:per|pro|por|par|pour)\b"), "/"),
+    (re.compile(r"(?<=\w)\s+(?:in|en|je|auf)\s+(?=100\s?ml)"), "/"),
     (re.compile(r"[\s^]+"), ""),
 )
 _LONGEST = 100  # characters of a unit; what is longer is none
-_AT = re.compile(r"\s*[(@,]*\s*(?:at|@|ref\.?)?\s*(20|25)\s*(?:°|deg\.?)?\s*c\.?\)?$")
+_AT = re.compile(
+    r"\s*[(@,]*\s*(?:at|@|ref\.?|a|à|bei|zu)?\s*(20|25)\s*(?:[°º]|deg\.?|grad)?\s*c\.?\)?$"
+)
 # Where a basis may stand: after the unit, after a dash, or between the mass and the litre.
 _WITH_BASIS = (
     re.compile(rf"^(?P<unit>.+?)[\s(,-]+{AS}[\s-]+(?P<basis>[\w -]+?[+-]?)\)?$"),
@@ -228,7 +257,8 @@ def understand(text: str) -> Unit | None:
     """The unit that a printed text means, with the basis it carries; None if we don't know it."""
     lowered = _lowered(text)
     # The French degree of hardness is written with a small letter, Fahrenheit with a capital one.
-    unit = _UNITS["°fh"] if text.strip() == "°f" else _look_up(lowered)
+    is_french = plain(text).replace(" ", "") in {"°f", "ºf"}
+    unit = _UNITS["°fh"] if is_french else _look_up(lowered)
     if unit:
         return unit
     for pattern in _WITH_BASIS:

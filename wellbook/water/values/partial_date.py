@@ -9,6 +9,7 @@ from typing import NamedTuple, Self
 
 _TEXT = re.compile(r"([0-9]{4})(?:-([0-9]{2})(?:-([0-9]{2}))?)?")
 _DECEMBER = 12
+YEARS = range(1000, 3000)  # as a book holds them
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,7 +35,8 @@ class SamplerStanding(StrEnum):
     AGENCY = "agency"
 
 
-@dataclass(frozen=True, slots=True)
+# Not frozen, which takes four times as long to make: a history may hold 100,000. None is changed.
+@dataclass(slots=True, unsafe_hash=True)
 class Result:
     """A reading of one parameter in one sample, as the record hands it out.
 

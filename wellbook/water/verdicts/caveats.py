@@ -49,7 +49,7 @@ def apply_caveats(verdict: Verdict, result: Result, limit: Limit, parameter: Par
 
 
 def _because(verdict: Verdict, *codes: Reason) -> _Weighed:
-    return verdict, tuple(map(Message, codes))
+    return verdict, tuple(map(Message, codes)) if codes else ()
 
 
 def _overgrown(verdict: Verdict, result: Result, _unused: Limit, parameter: Parameter) -> _Weighed:

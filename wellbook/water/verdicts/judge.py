@@ -30,6 +30,7 @@ __all__ = [
     "Judgement",
     "Verdict",
     "assess",
+    "assess_today",
     "badness",
     "headline",
     "judge",
@@ -189,8 +190,9 @@ def assess(
 ) -> tuple[Assessed, ...]:
     """Both verdicts of each result, by the limits of its sampling day and by those of today.
 
-    This is the only door to a verdict that people see: each result is judged beside its whole
-    sample, because some can't be judged alone (gross alpha needs the sample's uranium).
+    This and `assess_today` are the only doors to a verdict that people see: each result is judged
+    beside its whole sample, because some can't be judged alone (gross alpha needs the sample's
+    uranium).
 
     Args:
         results: Results to judge, all of them in `record`.
@@ -210,6 +212,21 @@ def assess(
         then, now = headline(all_then, none), headline(all_now, none)
         found.append(Assessed(result, _with_unknown_start(then, day, today), now, all_now))
     return tuple(found)
+
+
+def assess_today(
+    results: Iterable[Result],
+    record: PointRecord,
+    catalogue: Catalogue,
+    sets: Sequence[str],
+    today: date,
+) -> tuple[Judgement, ...]:
+    """The second verdict of each result, where nobody asks for the first; arguments as `assess`."""
+    none = _without_limit(catalogue, sets)
+    judged = (
+        judge_all(one, catalogue, sets, today, beside=record.samples[one.sample]) for one in results
+    )
+    return tuple(headline(all_now, none) for all_now in judged)
 
 
 def to_come(

@@ -224,9 +224,10 @@ def _crossed(
     today: date,
 ) -> Crossed:
     """Of the days that could be judged, whether the latest is on another side than before."""
+    none = Kind.NONE
     by_day: dict[date, list[Result]] = {}
     for result in history:
-        if result.reading.kind is not Kind.NONE:
+        if result.reading.kind is not none:
             by_day.setdefault(result.collected.day, []).append(result)
     # From the latest day backwards, and no further than the answer needs.
     sides = (_side(by_day[day], record, catalogue, sets, today) for day in sorted(by_day)[::-1])

@@ -31,7 +31,8 @@ class Standing(TwoVerdicts):
         change: What changed since the test before; None where no test has a usable figure.
         summary: The history in a few figures; None with too few tests.
         all_now: How the latest stands to each limit of today.
-        before: What counts of the sampling day before, chosen alike; None where there is none.
+        beside: The other results of the day of the latest.
+        before: Those of the sampling day before, the one that counts first.
     """
 
     parameter: Parameter
@@ -44,7 +45,8 @@ class Standing(TwoVerdicts):
     change: LatestChange | None = None
     summary: Summary | None = None
     all_now: tuple[Judgement, ...] = ()
-    before: Assessed | None = None
+    beside: tuple[Assessed, ...] = ()
+    before: tuple[Assessed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,11 +128,11 @@ def stand(
     analysed = [result for result in history if result.reading.kind is not Kind.NONE]
     days = sorted({result.collected.day for result in analysed or history})[-2:]
 
-    def of_day(day: date) -> Assessed:
+    def of_day(day: date) -> list[Assessed]:
         drawn = [result for result in analysed or history if result.collected.day == day]
-        return max(assess(drawn, record, catalogue, sets, today), key=_weight)
+        return sorted(assess(drawn, record, catalogue, sets, today), key=_weight, reverse=True)
 
-    latest = of_day(days[-1])
+    latest, *beside = of_day(days[-1])
     told = of_history or history_facts(record, parameter, catalogue, sets, today)
     return Standing(
         parameter,
@@ -143,7 +145,8 @@ def stand(
         told.change,
         told.summary,
         latest.all_now,
-        of_day(days[0]) if len(days) > 1 else None,
+        tuple(beside),
+        tuple(of_day(days[0])) if len(days) > 1 else (),
     )
 
 

@@ -12,6 +12,7 @@ from wellbook.water.cautions.findings import Finding
 from wellbook.water.sampling.due import PanelDue
 from wellbook.window.common.household import Household
 from wellbook.window.common.words import day_words
+from wellbook.wording.reference import listed
 
 
 def advice(
@@ -32,7 +33,7 @@ def pressing(
     said = filter(_presses, advice(point, points, household))
     return (
         *(" ".join((one.text, *one.steps)) for one in happened),
-        *(f"{', '.join(one.names)}: {one.text}" for one in said),
+        *map(_line, said),
         *(_next_step(one) for one in point.due if one.case),
     )
 
@@ -42,7 +43,14 @@ def of_sample(sample: NewSample, household: Household) -> tuple[str, ...]:
     said = advice_on(
         sample, household.record, household.catalogue, household.cautions, household.today
     )
-    return tuple(f"{', '.join(one.names)}: {one.text}" for one in said if _presses(one))
+    return tuple(_line(one) for one in said if _presses(one))
+
+
+def _line(one: Advice) -> str:
+    """What is said with what it is about, which is named once."""
+    if one.text.startswith(f"{listed(one.names)}: "):
+        return one.text
+    return f"{', '.join(one.names)}: {one.text}"
 
 
 def _presses(one: Advice) -> bool:
@@ -59,6 +67,6 @@ def _next_step(due: PanelDue) -> str:
 def lines(advices: Sequence[Advice], household: Household, parameter: str = "") -> tuple[str, ...]:
     """The cautions in lines, those about one parameter only if it is named."""
     meant = [one for one in advices if not parameter or parameter in one.names]
-    said = [f"{', '.join(one.names)}: {one.text}" for one in meant]
+    said = [_line(one) for one in meant]
     cautions = of_the_place(household.cautions, household.record.settings)
     return (*said, " ".join(cautions.general)) if said else ()

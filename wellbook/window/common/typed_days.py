@@ -5,8 +5,8 @@ from datetime import date, time
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
 from wellbook.water.values.local_time import LocalTime
-from wellbook.water.values.partial_date import read_partial_date
-from wellbook.wording.dates import loose_day
+from wellbook.water.values.partial_date import YEARS, read_partial_date
+from wellbook.wording.dates import loose_day, outside_years
 
 _DAY = len("2019-05-31")
 
@@ -25,8 +25,16 @@ def _in_iso(text: str) -> str:
     """What was typed, as ISO writes it where it is a day in another writing.
 
     Raises:
-        Fault: Day and month can be meant in either order.
+        Fault: Day and month can be meant in either order, or no book can hold the day.
     """
+    said = _meant(text)
+    partial = read_partial_date(said[:_DAY])
+    if partial is not None and partial.year not in YEARS:
+        raise Fault(f"{outside_years(f'“{text}”')}.")
+    return said
+
+
+def _meant(text: str) -> str:
     said = text.strip()
     if not said or read_partial_date(said):
         return said

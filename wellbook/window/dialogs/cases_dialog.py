@@ -1,6 +1,7 @@
 """What to do next about the water of a point: cautions, open cases, how each one closes."""
 
 from collections.abc import Sequence
+from datetime import date
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialogButtonBox, QWidget
@@ -34,11 +35,12 @@ class CasesDialog(Dialog):
         super().__init__(_("What to do next"), parent, width=48, height=30)
         said = advice.lines(advice.advice(point, neighbours, household), household)
         self._tell(_("Now"), said or (_("Nothing presses by what was tested here."),))
-        found = cases(household.record, household.catalogue, household.today)
+        today = household.today
+        found = cases(household.record, household.catalogue, today)
         names = {one.point.name for one in neighbours}
         here = [case for case in found if case.point.name in names]
         is_open = [case for case in here if case.closed is None]
-        self._tell(_("Still open"), [line for case in is_open for line in _lines(case)])
+        self._tell(_("Still open"), [line for case in is_open for line in _lines(case, today)])
         closed = [_("{point}: {why}").format(point=case.point.name, why=case.why)
                   for case in here if case.closed is not None]  # fmt: skip
         self._tell(_("Closed"), closed)
@@ -61,11 +63,12 @@ class CasesDialog(Dialog):
         self.round_wanted.emit()
 
 
-def _lines(case: CaseFacts) -> list[str]:
+def _lines(case: CaseFacts, today: date) -> list[str]:
     """A case with what is next of it, and the rule by which it closes."""
     said = [_("{point}: {why}").format(point=case.point.name, why=case.why)]
-    said += [
-        _("Next: {step}, by {day}.").format(step=step, day=day_words(day))
-        for step, day in case.next
-    ]
+    for step, day in case.next:
+        next_ = _("Next, by {day}: {step}")
+        if day < today:
+            next_ = _("Next, due since {day}: {step}")
+        said.append(next_.format(step=step, day=day_words(day)))
     return [*said, case.closes_when] if case.closes_when else said

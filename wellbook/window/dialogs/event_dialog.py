@@ -71,9 +71,10 @@ class EventDialog(EntryDialog):
         for key, name in vocabulary.event_choices().items():
             self.kind.addItem(name, key)
         self.kind.setCurrentIndex(self.kind.findData(kind) if kind else -1)
-        self.day = QDateEdit(QDate.currentDate())
+        today = household.today
+        self.day = QDateEdit(QDate(today.year, today.month, today.day))
         self.day.setCalendarPopup(True)
-        self.day.setMaximumDate(QDate.currentDate())
+        self.day.setMaximumDate(self.day.date())
         speak(self.day)
         self.known = QComboBox()
         self.known.addItems(

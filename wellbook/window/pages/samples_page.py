@@ -1,7 +1,9 @@
 """Every test in the book with its readings and documents; correct, strike out."""
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
+    QBoxLayout,
     QHBoxLayout,
     QPushButton,
     QVBoxLayout,
@@ -23,13 +25,16 @@ from wellbook.window.widgets.documents_box import DocumentsBox
 from wellbook.window.widgets.layouts import SUBTITLE, lock, scrolled, words
 from wellbook.window.widgets.lists.empty_words import EmptyWords
 from wellbook.window.widgets.lists.find_field import FindField
+from wellbook.window.widgets.lists.giving_way import GivingWay
 from wellbook.window.widgets.message_bar import MessageBar
 from wellbook.window.widgets.splitter import Splitter
 from wellbook.window.widgets.table_model import RowsModel
 from wellbook.window.widgets.tables import Table
 
 _REMARK, _PASSED = 7, 8  # places of columns in the model
-_LEAST = 29  # ems of height of both lists; on a lower window the page scrolls
+_GIVE_WAY = (4, 3, 6, 5, 2)  # purpose, lab's number, documents, readings, lab: the first to go
+_LEAST = 32  # ems of height of both lists; on a lower window the page scrolls
+_WIDE = 84  # ems; below, what can be done stands below the name of the test
 
 
 class SamplesPage(QWidget):
@@ -64,6 +69,7 @@ class SamplesPage(QWidget):
         self.model = RowsModel(sample_rows.columns(), lambda line: line.sample.id, self)
         self.table.setModel(self.model)
         self.table.fit(stretch=_REMARK)
+        self._giving_way = GivingWay(self.table, _GIVE_WAY, stretch=_REMARK)
         self.table.horizontalHeader().moveSection(_PASSED, 1)
         said = _("Choose “Add a test” above, or drop the lab’s file on this window.")
         self.empty = EmptyWords(self.table, self.model, said)
@@ -100,8 +106,10 @@ class SamplesPage(QWidget):
         below.setSpacing(unit)
         below.addWidget(self.readings, 3)
         below.addWidget(self.documents, 1)
-        head = QHBoxLayout()
-        head.addWidget(self.title, 1)
+        self._head = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._head.addWidget(self.title, 1)
+        deeds = QHBoxLayout()
+        deeds.addStretch(1)
         for button in (
             self.report_button,
             self.add_button,
@@ -109,11 +117,12 @@ class SamplesPage(QWidget):
             self.correct_button,
             self.strike_button,
         ):
-            head.addWidget(button)
+            deeds.addWidget(button)
+        self._head.addLayout(deeds)
         lower = QWidget()
         column = QVBoxLayout(lower)
         column.setContentsMargins(0, unit // 2, 0, 0)
-        column.addLayout(head)
+        column.addLayout(self._head)
         column.addLayout(below, 1)
         split = Splitter("tests", Qt.Orientation.Vertical, (self.table, lower))
         split.share(16, 22)
@@ -141,6 +150,15 @@ class SamplesPage(QWidget):
 
     def _show_lines(self) -> None:
         self.model.show(sample_rows.lines(self._household, self._passed))
+        self._giving_way.start()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Leave out what there is no room for; set name and buttons below one another."""
+        super().resizeEvent(event)
+        way = QBoxLayout.Direction
+        is_wide = self.width() > _WIDE * em(self)
+        self._head.setDirection(way.LeftToRight if is_wide else way.TopToBottom)
+        self._giving_way.start()
 
     def _on_passed(self, passed: dict[int, sample_rows.Passed]) -> None:
         """Say which tests had something outside a limit."""

@@ -1,5 +1,8 @@
 """What pages are set with: titles, quiet lines, rules, marks, links, scrolling columns."""
 
+from collections.abc import Sequence
+from itertools import zip_longest
+
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt
 from PySide6.QtGui import (
     QColor,
@@ -9,9 +12,11 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPalette,
     QPen,
+    QResizeEvent,
 )
 from PySide6.QtWidgets import (
     QFrame,
+    QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -79,6 +84,63 @@ class WholeColumn(QWidget):
         if event.type() in asks and column is not None:
             self.setMinimumHeight(max(0, column.totalMinimumHeightForWidth(self.width())))
         return is_done
+
+
+class FoldingLines(QWidget):
+    """Lines of fields in columns, each line folded into two where there is no room for one."""
+
+    def __init__(self, shares: Sequence[int], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._shares = tuple(shares)  # of the room that is left, for each column
+        self._half = (len(self._shares) + 1) // 2
+        self._lines: list[tuple[QWidget, ...]] = []
+        self.is_folded = False
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(em(self) // 2)
+        self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
+
+    def take(self, *fields: QWidget) -> None:
+        """Add a line, a field for each column."""
+        self._lines.append(fields)
+        self._arrange(len(self._lines) - 1)
+
+    def minimumSizeHint(self) -> QSize:
+        """As wide as folded lines have to be."""
+        return QSize(self._least(is_folded=True), super().minimumSizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fold or unfold the lines for the new width."""
+        super().resizeEvent(event)
+        is_folded = self.width() < self._least(is_folded=False)
+        if is_folded != self.is_folded:
+            self.is_folded = is_folded
+            for row in range(self._grid.rowCount()):
+                self._grid.setRowMinimumHeight(row, 0)
+            for number in range(len(self._lines)):
+                self._arrange(number)
+
+    def _arrange(self, number: int) -> None:
+        across, first = len(self._shares), number
+        if self.is_folded:  # the two parts of a line are nearer to each other than to the next
+            across, first = self._half, 3 * number
+            self._grid.setRowMinimumHeight(first + 2, em(self) // 2)
+        for place, field in enumerate(self._lines[number]):
+            self._grid.addWidget(field, first + place // across, place % across)
+        for column in range(len(self._shares)):
+            shares = (
+                self._shares[column :: self._half] if self.is_folded else (self._shares[column],)
+            )
+            self._grid.setColumnStretch(column, max(shares) if column < across else 0)
+
+    def _least(self, *, is_folded: bool) -> int:
+        """How wide the lines have to be."""
+        columns = zip(*self._lines, strict=True)
+        least = [max(field.minimumSizeHint().width() for field in column) for column in columns]
+        if is_folded:
+            both = zip_longest(least[: self._half], least[self._half :], fillvalue=0)
+            least = [max(pair) for pair in both]
+        return int(sum(least)) + self._grid.horizontalSpacing() * (len(least) - 1)
 
 
 def rule() -> QFrame:

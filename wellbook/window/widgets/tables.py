@@ -42,7 +42,7 @@ from wellbook.window.widgets.verdict_icons import mark
 
 _MEASURED = 100  # rows that a column's width is taken from
 _WIDEST = 20  # lines' heights; longer words end in dots, whole in the tip
-_LEAST = 8  # lines' heights that the column which gets the rest keeps
+LEAST = 8  # lines' heights that the column which gets the rest keeps
 
 
 class MarkDelegate(QStyledItemDelegate):
@@ -180,7 +180,7 @@ class Table(QTableView):
         if flexible not in given:
             rest = self.viewport().width() - sum(widths.values()) + widths[flexible]
             rest = share(widths, flexible, rest, {*given, *self._held})
-            widths[flexible] = max(rest, min(widths[flexible], em(self) * _LEAST))
+            widths[flexible] = max(rest, min(widths[flexible], em(self) * LEAST))
         for one, width in widths.items():
             self._head.resizeSection(one, width)
         self._is_fitting = False

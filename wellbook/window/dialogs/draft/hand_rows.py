@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QWheelEvent
-from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QHBoxLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QCompleter, QHBoxLayout, QLineEdit, QWidget
 
 from wellbook.book.rows import NewResult
 from wellbook.support.errors import Fault
@@ -17,11 +17,10 @@ from wellbook.water.values.catalogue import Catalogue
 from wellbook.water.values.parameters import Parameter
 from wellbook.water.values.signs import normal_name
 from wellbook.window.common.household import Household
-from wellbook.window.common.theme import em
 from wellbook.window.common.tips import name_inside
 from wellbook.window.common.words import understood_words
 from wellbook.window.widgets.entry_dialog import offer_below
-from wellbook.window.widgets.layouts import words
+from wellbook.window.widgets.layouts import FoldingLines, words
 
 NOT_PRINTED = N_("not printed")
 BASES = (
@@ -281,7 +280,7 @@ class HandRow(QObject):
         return said
 
 
-class HandRows(QWidget):
+class HandRows(FoldingLines):
     """As many lines as are needed: a new one appears when the last is begun.
 
     Signals:
@@ -293,19 +292,13 @@ class HandRows(QWidget):
     edited = Signal(object)
 
     def __init__(self, catalogue: Catalogue, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__((5, 3, 3, 3, 3, 6), parent)
         self._catalogue = catalogue
         self.rows: list[HandRow] = []
-        self._grid = QGridLayout(self)
-        self._grid.setContentsMargins(0, 0, 0, 0)
-        self._grid.setHorizontalSpacing(em(self) // 2)
-        for column, text in enumerate((*heads(), _("Understood as"))):
-            head = words(text)
-            head.setWordWrap(False)  # a second line of it would be cut
-            self._grid.addWidget(head, 0, column)
-        self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
-        for column, share in enumerate((5, 3, 3, 3, 3, 6)):
-            self._grid.setColumnStretch(column, share)
+        titles = [words(text) for text in (*heads(), _("Understood as"))]
+        for title in titles:
+            title.setWordWrap(False)  # a second line of it would be cut
+        self.take(*titles)
         for _unused in range(3):
             self._add()
 
@@ -354,9 +347,7 @@ class HandRows(QWidget):
     def _add(self) -> None:
         row = HandRow(len(self.rows) + 1, self._catalogue, self)
         row.edited.connect(self._on_edited)
-        place = len(self.rows) + 1
-        for column, widget in enumerate((*row.fields, row.said)):
-            self._grid.addWidget(widget, place, column)
+        self.take(*row.fields, row.said)
         self.rows.append(row)
 
     def _on_edited(self, row: HandRow) -> None:

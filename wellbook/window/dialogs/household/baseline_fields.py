@@ -1,6 +1,6 @@
 """What is tested how often at the well, each with its reason."""
 
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QSpinBox, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QSpinBox, QVBoxLayout, QWidget
 
 from wellbook.planning.frequencies import baseline
 from wellbook.planning.settings import Settings
@@ -37,22 +37,23 @@ class BaselineFields(QWidget):
             names = [household.catalogue.parameters[key].name for key in look.core]
             column.addWidget(words(f"{', '.join(names)}. {look.why} ({look.source})", quiet=True))
         column.addWidget(words(_("After that it comes again, unless you want it otherwise:")))
+        self._grid = QGridLayout()
+        self._grid.setColumnStretch(2, 1)
         for row in baseline({}, {}, household.catalogue):
             if self._own.get(row.panel.key) == 0:
                 continue  # let go, with a reason
-            self._add(column, row.panel.key, row.panel.name)
+            self._add(row.panel.key, row.panel.name)
+        column.addLayout(self._grid)
 
-    def _add(self, column: QVBoxLayout, key: str, name: str) -> None:
+    def _add(self, key: str, name: str) -> None:
         box, reason = QSpinBox(), words(quiet=True)
         box.setRange(1, _LONGEST)
         box.setMinimumWidth(em(self) * 9)
-        line = QHBoxLayout()
         box.setSuffix(" " + pgettext("after a number", "months"))
-        line.addWidget(named(_("{panel}: every").format(panel=name), box))
-        line.addWidget(box)
-        line.addStretch(1)
-        column.addLayout(line)
-        column.addWidget(reason)
+        at = 2 * len(self.months)
+        self._grid.addWidget(named(_("{panel}: every").format(panel=name), box), at, 0)
+        self._grid.addWidget(box, at, 1)
+        self._grid.addWidget(reason, at + 1, 0, 1, 3)
         self.months[key], self._reasons[key] = box, reason
 
     @property

@@ -33,7 +33,7 @@ class HouseholdDialog(EntryDialog):
     """Three pages; what is said on the first decides what the others begin with."""
 
     def __init__(self, household: Household, parent: QWidget, *, is_first: bool = False) -> None:
-        super().__init__(_("The household"), _("&Keep"), parent, width=46)
+        super().__init__(_("The household"), _("&Keep"), parent, width=56)
         self._household = household
         self.place = PlaceFields(household)
         self.choices = ChoiceFields(household)
@@ -87,11 +87,12 @@ class HouseholdDialog(EntryDialog):
         household, book = self._household, self._household.book
         record = household.record
         typed = {**self.place.typed(), **self.choices.typed()}
+        is_first = self.place.is_first
         new = changed(record.settings, household.catalogue, typed.items())
         for key, value in (("people", self.place.who()), ("round_lab", self._lab())):
             if value != record.settings.get(key, ""):
                 new[key] = value
-        is_as_it_was = not new and not self.baseline.chosen() and not self.place.is_first
+        is_as_it_was = not new and not self.baseline.chosen() and not is_first
         if is_as_it_was and not self.baseline.wants_first_look:
             return _("Nothing was changed.")
         with book.together("set up the household"):
@@ -101,7 +102,8 @@ class HouseholdDialog(EntryDialog):
             for well, log in wells_described(record.wells, new.get("well_kind", "")):
                 book.change_well(well, construction=log)
             self._keep_plans(self._first_point())
-        return " ".join((_("The household is kept."), *self._other_limits(record.settings, new)))
+        told = () if is_first else self._other_limits(record.settings, new)
+        return " ".join((_("The household is kept."), *told))
 
     def _other_limits(self, before: Settings, new: Settings) -> Iterator[str]:
         """What results of a book in use are compared with from now on, and no more."""
@@ -111,7 +113,7 @@ class HouseholdDialog(EntryDialog):
             (_("Results are now compared with: {names}."), has, had),
             (_("No longer with: {names}."), had, has),
         )
-        for said, these, others in told if not self.place.is_first else ():
+        for said, these, others in told:
             names = [catalogue.sets[key].name for key in these if key not in others]
             if names:
                 yield said.format(names="; ".join(names))

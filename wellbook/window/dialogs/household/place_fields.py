@@ -1,8 +1,9 @@
 """Where the well lies, of what kind it is, who drinks from it, and which lab tests it."""
 
 from collections.abc import Mapping
+from functools import partial
 
-from PySide6.QtCore import QLocale, QSignalBlocker, Signal
+from PySide6.QtCore import QLocale, QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QHBoxLayout, QLineEdit, QWidget
 
 from wellbook.planning.advice import people_of_events
@@ -21,6 +22,7 @@ from wellbook.water.cautions.cautions import (
     PREGNANCY,
 )
 from wellbook.window.common.household import Household
+from wellbook.window.widgets.entry_dialog import offer_below
 from wellbook.window.widgets.layouts import named, words
 
 _UNION = "EUR"  # countries that share a row are called by their own names
@@ -61,6 +63,10 @@ class PlaceFields(QWidget):
         self._lay_out()
         self._tick(settings)
         self._tick_ground(settings, log)
+        for offers in (self.country, self.state):
+            line = offers.lineEdit()
+            if line is not None:
+                line.editingFinished.connect(partial(_show_whole, offers))
         self.country.currentTextChanged.connect(self._on_country)
         self.state.currentTextChanged.connect(lambda _unused: self.changed.emit())
         self.kind.currentIndexChanged.connect(lambda _unused: self.changed.emit())
@@ -188,6 +194,10 @@ def _box() -> QComboBox:
     made.setEditable(True)
     made.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
     made.setMinimumContentsLength(18)
+    offer_below(made)
+    completer = made.completer()
+    if completer is not None:
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)  # a code, or the middle of a name
     return made
 
 
@@ -202,8 +212,26 @@ def _choose(box: QComboBox, code: str) -> None:
 def _code(box: QComboBox) -> str:
     """The code of what is chosen or typed."""
     text = box.currentText().strip()
-    place = box.findText(text)
+    place = _place(box, text)
     return str(box.itemData(place) or "") if place >= 0 else text.upper()
+
+
+def _place(box: QComboBox, text: str) -> int:
+    """Where what was typed stands: as it is offered, as a name or a code alone; else -1."""
+    typed = text.casefold()
+    for place in range(box.count()):
+        offered = box.itemText(place).casefold()
+        if typed in {offered, offered.rpartition(" (")[0], box.itemData(place).casefold()}:
+            return place
+    return -1
+
+
+def _show_whole(box: QComboBox) -> None:
+    """Show what was typed short as it is offered."""
+    place = _place(box, box.currentText().strip())
+    if place >= 0:
+        box.setCurrentIndex(place)
+        box.setEditText(box.itemText(place))
 
 
 def _ground_words() -> dict[str, str]:

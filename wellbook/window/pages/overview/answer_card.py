@@ -2,7 +2,15 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette, QResizeEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from wellbook.support.translation import _
 from wellbook.water.verdicts.judge import Verdict
@@ -12,7 +20,7 @@ from wellbook.window.pages.overview.answer_words import Answer
 from wellbook.window.widgets.layouts import MarkView, PrimaryButton, SheetEdge, words
 
 _HEAD = 1.35
-_CARE = 7  # ems of height; more is scrolled to
+_CARE = 7  # ems of height that they get in any case; of more the rest is scrolled to
 _LOUD = frozenset({Verdict.OUTSIDE, Verdict.ADOPTED, Verdict.UNDECIDABLE})
 
 
@@ -45,6 +53,8 @@ class AnswerCard(QFrame):
         self.care_room.setWidget(self.care)
         self.care_room.setWidgetResizable(True)
         self.care_room.setFrameShape(QFrame.Shape.NoFrame)
+        # As low as it may be, and higher where the card beside it leaves room.
+        self.care_room.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
         self.care_room.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.next_button = PrimaryButton(_("What to do next…"))
         self.next_button.clicked.connect(self.next_wanted)
@@ -99,7 +109,9 @@ class AnswerCard(QFrame):
         if self.care.lines:
             wide = self.width() - 3 * em(self)
             needed = self.care.height_for(wide) if wide > 0 else 0
-            self.care_room.setFixedHeight(min(max(needed, em(self) * 2), em(self) * _CARE))
+            needed = max(needed, em(self) * 2)
+            self.care_room.setMinimumHeight(min(needed, em(self) * _CARE))
+            self.care_room.setMaximumHeight(needed)  # more only where there is room to spare
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Wrap the cautions anew."""

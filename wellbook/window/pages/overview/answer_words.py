@@ -295,4 +295,8 @@ def _rest(found: Sequence[Stands], told: Sequence[Stands], point: PointOverview)
 
 
 def _names(names: Sequence[str]) -> str:
-    return ", ".join(names[:_MOST]) + (", …" if len(names) > _MOST else "")
+    shown, more = ", ".join(names[:_MOST]), len(names) - _MOST
+    if more <= 0:
+        return shown
+    said = ngettext("{names} and {n} more", "{names} and {n} more", more)
+    return said.format(names=shown, n=more)

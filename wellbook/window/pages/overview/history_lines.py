@@ -11,9 +11,9 @@ from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem,
 
 from wellbook.water.units import conversion
 from wellbook.water.values.judgement import Judgement, Verdict
-from wellbook.water.values.limits import Rule
+from wellbook.water.values.limits import Limit, Rule
 from wellbook.water.values.parameters import Parameter
-from wellbook.water.values.readings import Kind, Reading
+from wellbook.water.values.readings import Flag, Kind, Reading
 from wellbook.water.verdicts.point_record import PointRecord
 from wellbook.water.verdicts.status import Standing
 from wellbook.window.common.theme import em, inks_of
@@ -27,12 +27,19 @@ _MOST_SHARE = 1.25
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A mark: `x` and `y` as shares of the room, from the left and from the foot."""
+    """A mark: `x` and `y` as shares of the room, from the left and from the foot.
+
+    Attributes:
+        is_open: Nothing was detected.
+        is_over: It is outside the limit of today: over it, below its range, or there at all.
+        is_unsure: Bacteria grew over the plate, so that it can't be told.
+    """
 
     x: float
     y: float
     is_open: bool
     is_over: bool
+    is_unsure: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +58,8 @@ class HistoryLine:
 def history_line(record: PointRecord, standing: Standing, first: date, today: date) -> HistoryLine:
     """The results of a parameter from the first test at a point to today."""
     parameter = standing.parameter
-    ceiling = _ceiling(standing.now, parameter)
+    limit = standing.now.limit
+    floor, ceiling = _bounds(limit, parameter)
     found = [
         (result.collected.day, value, result.reading)
         for result in record.history(parameter.key)
@@ -71,13 +79,15 @@ def history_line(record: PointRecord, standing: Standing, first: date, today: da
             (day - first).days / days,
             up(float(value)),
             reading.kind in {Kind.BELOW, Kind.ABSENT},
-            _is_over(reading, value, ceiling),
+            _is_outside(reading, value, floor, ceiling)
+            or (limit is not None and limit.rule is Rule.ABSENT and _is_there(reading, value)),
+            Flag.OVERGROWN in reading.flags,
         )
         for day, value, reading in found
     ]
     sorts = {(r.draw, r.reading.fraction) for r in record.history(parameter.key)}
-    limit = None if ceiling is None else up(float(ceiling))
-    return HistoryLine(_thinned(spots), limit, len(sorts) == 1)
+    height = None if ceiling is None else up(float(ceiling))
+    return HistoryLine(_thinned(spots), height, len(sorts) == 1)
 
 
 def _thinned(spots: list[Spot]) -> tuple[Spot, ...]:
@@ -86,32 +96,51 @@ def _thinned(spots: list[Spot]) -> tuple[Spot, ...]:
         return tuple(spots)
     step = -(-len(spots) // _MOST)
     cut = (spots[n : n + step] for n in range(0, len(spots) - 1, step))
-    return (*(max(some, key=lambda spot: (spot.is_over, spot.y)) for some in cut), spots[-1])
+    return (*(max(some, key=_weight) for some in cut), spots[-1])
+
+
+def _weight(spot: Spot) -> tuple[bool, bool, float]:
+    return (spot.is_over, spot.is_unsure, spot.y)
 
 
 def _value(reading: Reading, parameter: Parameter) -> Decimal | None:
     if reading.kind in {Kind.PRESENT, Kind.ABSENT}:
         return Decimal(int(reading.kind is Kind.PRESENT))
+    if Flag.OVERGROWN in reading.flags and reading.number is None:
+        return Decimal(1)
     if parameter.scale == "presence" and reading.number is not None:
         return Decimal(int(reading.kind is not Kind.BELOW and reading.number > 0))
     return conversion.in_usual(reading, parameter)
 
 
-def _ceiling(judgement: Judgement, parameter: Parameter) -> Decimal | None:
-    limit = judgement.limit
-    if limit is None or limit.high is None or limit.rule is Rule.ABSENT:
-        return None
+def _bounds(limit: Limit | None, parameter: Parameter) -> tuple[Decimal | None, Decimal | None]:
+    """The ends of what a limit allows, in the usual unit; None for one that it does not have."""
+    if limit is None or limit.rule is Rule.ABSENT:
+        return None, None
     usual = (parameter.unit, parameter.basis)
-    try:
-        return conversion.convert(limit.high, limit.unit, limit.basis, *usual, parameter).number
-    except conversion.NoConversion:
-        return None
+
+    def end(figure: Decimal | None) -> Decimal | None:
+        if figure is None:
+            return None
+        try:
+            return conversion.convert(figure, limit.unit, limit.basis, *usual, parameter).number
+        except conversion.NoConversion:
+            return None
+
+    return end(limit.low), end(limit.high)
 
 
-def _is_over(reading: Reading, value: Decimal, ceiling: Decimal | None) -> bool:
-    if ceiling is None:
-        return False
-    return reading.kind in {Kind.NUMBER, Kind.ABOVE} and value > ceiling
+def _is_outside(
+    reading: Reading, value: Decimal, floor: Decimal | None, ceiling: Decimal | None
+) -> bool:
+    is_over = ceiling is not None and reading.kind in {Kind.NUMBER, Kind.ABOVE} and value > ceiling
+    is_low = floor is not None and reading.kind in {Kind.NUMBER, Kind.BELOW} and value < floor
+    return is_over or is_low
+
+
+def _is_there(reading: Reading, value: Decimal) -> bool:
+    is_found = reading.kind in {Kind.NUMBER, Kind.ABOVE, Kind.PRESENT}
+    return is_found and value > 0 and Flag.OVERGROWN not in reading.flags
 
 
 def share_of_limit(judgement: Judgement) -> Decimal | None:
@@ -192,6 +221,11 @@ class HistoryDelegate(_Painted):
                 painter.setPen(QPen(over, 1))
                 painter.setBrush(over)
                 painter.drawPolygon(_diamond(place, size * 2))
+            elif spot.is_unsure:
+                unsure = chosen or QColor(inks.verdicts[Verdict.UNDECIDABLE])
+                painter.setPen(QPen(unsure, 1))
+                painter.setBrush(widget.palette().base())
+                painter.drawRect(QRectF(place.x() - size, place.y() - size, 2 * size, 2 * size))
             else:
                 painter.setPen(QPen(blue, 1))
                 painter.setBrush(widget.palette().base() if spot.is_open and not chosen else blue)

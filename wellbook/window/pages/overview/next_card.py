@@ -148,12 +148,14 @@ def _together(dues: "Iterable[PanelDue]") -> "list[list[PanelDue]]":
     """What can be drawn on one day for one reason, in one line."""
     groups: dict[tuple[object, ...], list[PanelDue]] = {}
     for due in dues:
-        groups.setdefault((due.due, due.window, due.why), []).append(due)
+        groups.setdefault((due.due, due.window, due.is_new, due.why), []).append(due)
     return list(groups.values())
 
 
 def _head(due: "PanelDue", names: str, today: date) -> str:
     day = day_words(due.due)
+    if due.is_new:
+        return _("{name}: never tested here.").format(name=names)
     if due.last is None:
         return _("{name}: not all of it was tested here yet.").format(name=names)
     if due.due <= today:

@@ -131,6 +131,7 @@ class OverviewPage(QWidget):
         top.setSpacing(unit)
         top.addWidget(self.answer, 1)
         top.addWidget(self.due)
+        top.addStretch(0)  # without an answer the card stays at the left
         line = QHBoxLayout()
         self.search.setMaximumWidth(unit * 28)
         line.addWidget(self.search, 2)

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from typing import TYPE_CHECKING
 
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from wellbook.book.rows import Point, TreatmentUnit, Well
@@ -18,6 +19,7 @@ from wellbook.window.common.words import partial_words
 from wellbook.window.pages.well.well_drawing import WellDrawing, not_known
 from wellbook.window.widgets.layouts import SUBTITLE, clear_layout, words
 from wellbook.window.widgets.lists.empty_words import EmptyWords
+from wellbook.window.widgets.lists.giving_way import GivingWay
 from wellbook.window.widgets.table_model import Column, RowsModel
 from wellbook.window.widgets.tables import Table
 from wellbook.wording import dates, vocabulary
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
     from wellbook.planning.cases import CaseFacts
 
 Happened = tuple[str, str, str]  # day as written, kind, words
+_KIND, _WHAT = 1, 2  # places of columns
 
 
 class WellGlance(QWidget):
@@ -55,7 +58,8 @@ class WellGlance(QWidget):
             self,
         )
         self.table.setModel(self.model)
-        self.table.fit(stretch=2)
+        self.table.fit(stretch=_WHAT)
+        self._giving_way = GivingWay(self.table, (_KIND,), stretch=_WHAT)
         said = _(
             "Nothing is written down yet. Events, tests, service and papers come to stand here."
         )
@@ -94,20 +98,30 @@ class WellGlance(QWidget):
             self.flow.addWidget(words(line))
         self.loader.drop()
         if well is None:
-            self.model.show(())
+            self._show(())
             return
         known = (*self._events(well), *self._documents(well))
-        self.model.show(_newest_first(known))
+        self._show(_newest_first(known))
         self.loader.ask(_cases_of(self._household), partial(self._add_cases, well, known))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Leave the kind out where there is no room for it."""
+        super().resizeEvent(event)
+        self._giving_way.start()
+
+    def _show(self, rows: tuple[Happened, ...]) -> None:
+        self.model.show(rows)
+        self._giving_way.start()
 
     def _way(self, number: int) -> Iterator[str]:
         """Points and units in the order in which the water passes them."""
         record = self._household.record
         yield _("The well")
         units = [u for u in record.units_of(number) if not u.removed]
-        stops = [(unit.place, 0, _unit(unit)) for unit in units]
+        # A unit treats the points further on: one at its own place stands before it.
+        stops = [(unit.place, 1, _unit(unit)) for unit in units]
         stops += [
-            (point.place, 1, _point(point, len(record.samples(point.id))))
+            (point.place, 0, _point(point, len(record.samples(point.id))))
             for point in record.points_of(number)
         ]
         for _place, _kind, told in sorted(stops):
@@ -149,7 +163,7 @@ class WellGlance(QWidget):
             for case in found
             if case.well == well.name
         )
-        self.model.show(_newest_first((*known, *told)))
+        self._show(_newest_first((*known, *told)))
 
 
 def _cases_of(household: Household) -> "Callable[[Tell], tuple[CaseFacts, ...]]":

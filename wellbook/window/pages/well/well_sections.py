@@ -188,8 +188,8 @@ def _plans(household: Household) -> Section:
     return Section(
         _("Plans"),
         _(
-            "How often a panel is tested at a point. Without a plan the usual panels are due at "
-            "the book’s interval; the first plan at a point takes their place there."
+            "How often a panel is tested at a point. A plan is for its own panel: the other usual "
+            "ones stay due as they are without it."
         ),
         (
             Column(_("Panel"), lambda row: names.get(row.fact.panel, row.fact.panel)),
