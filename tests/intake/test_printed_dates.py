@@ -275,3 +275,31 @@ def test_a_number_of_a_sample_is_no_day_of_a_year_before_1000(draft_of):
         "Parameter,Result,Unit\nIron,0.31,mg/L\n"
     ).samples
     assert sample.sample.collected.iso() == "2024-10-22T06:10"
+
+
+@pytest.mark.parametrize(
+    ("line", "day"),
+    [
+        ("Report of Analysis 25-01180 issued 17/02/2025", "2025-02-03"),
+        ("Invoice paid 2/17/2025", "2025-03-02"),
+    ],
+)
+def test_any_day_of_the_file_proves_what_its_days_put_first(draft_of, line, day):
+    draft = draft_of(f"{line}\nDate sampled,03/02/2025\nParameter,Result,Unit\nIron,0.31,mg/L\n")
+    assert [one.sample.collected.iso() for one in draft.samples] == [day]
+    assert "date_order" not in keys(draft)
+
+
+def test_days_beside_the_results_that_prove_both_orders_prove_none(draft_of):
+    draft = draft_of(
+        "Ordered 17/02/2025 and paid 2/18/2025\nNext due,01/06/2026\nDate sampled,03/02/2025\n"
+        "Parameter,Result,Unit\nIron,0.31,mg/L\n"
+    )
+    assert "date_order" in keys(draft)
+
+
+def test_a_day_ahead_beside_the_results_proves_no_order(draft_of):
+    draft = draft_of(
+        "Next test due,01/06/2026\nDate sampled,03/02/2025\nParameter,Result,Unit\nIron,0.31,mg/L\n"
+    )
+    assert "date_order" in keys(draft)

@@ -63,9 +63,14 @@ def with_the_only_day(tables: Sequence[Table], sheets: Iterable[Sheet], today: d
 
 
 def _days_beside(sheets: Iterable[Sheet], today: date) -> set[str]:
-    """The days within all lines of some sheets, which may tell the order of those in tables."""
+    """The days within all lines of some sheets that can be read in one order only.
+
+    Others prove nothing here: one of them may rightly lie ahead, such as of the next test.
+    """
     cells = (cell[:_LONGEST] for sheet in sheets for row in sheet.rows[:_MOST] for cell in row)
-    return {text[a:b] for text in cells for a, b in dates.days_within(text, today)}
+    texts = {text[a:b] for text in cells for a, b in dates.days_within(text, today)}
+    read = ((text, dates.taken_apart(text, today)) for text in texts)
+    return {text for text, printed in read if printed and not printed.is_ambiguous}
 
 
 def days_of(
