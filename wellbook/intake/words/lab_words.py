@@ -52,7 +52,8 @@ _WORDS = {
         "incontable", "incontables", "innumerable", "innumerables", "mnpc",
         "muy numeroso para contar", "demasiado numerosas para contar", "innombrable",
         "innombrables", "indenombrable", "indenombrables", "non denombrable",
-        "trop nombreux pour etre comptes", "nicht auszahlbar", "nicht zahlbar", "unzahlbar", "uberwachsen", "massenhaft", "rasenwachstum",
+        "trop nombreux pour etre comptes", "nicht auszahlbar", "nicht zahlbar", "unzahlbar",
+        "uberwachsen", "massenhaft", "rasenwachstum",
     ),
 }  # fmt: skip
 _FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
