@@ -153,3 +153,17 @@ def test_a_mail_with_the_table_of_a_blank_and_one_of_the_well_keeps_the_well(dra
     assert figures(draft) == ["2.1", "0.3"]
     assert not draft.stops
     assert "not_ours" not in keys(draft)
+
+
+OWN = "Borehole water|Agua natural|Eau de forage|Eau destinée à la consommation humaine"
+OWN += "|Hausbrunnen|Eigenwasserversorgung|Schöpfprobe"
+
+
+@pytest.mark.parametrize("kind", sorted(OWN.split("|")))
+def test_a_kind_that_names_a_households_own_water_asks_nothing(draft_of, kind):
+    """Words of the trade, from memory."""
+    draft = draft_of(
+        f"Sample type: {kind}\nDate collected: 2024-05-03\n\nParameter,Result,Unit\n"
+        "Iron,0.3,mg/L\nLead,2.1,ug/L\n"
+    )
+    assert [mark.is_certain for mark in draft.samples[0].marks] == [True, True]

@@ -51,9 +51,9 @@ _WORDS = {
     "too numerous to count": (
         "incontable", "incontables", "innumerable", "innumerables", "mnpc",
         "muy numeroso para contar", "demasiado numerosas para contar", "innombrable",
-        "innombrables", "indenombrable", "indenombrables", "non denombrable", "trop nombreux pour etre comptes",
-        "nicht auszahlbar",
-        "nicht zahlbar", "unzahlbar", "uberwachsen", "massenhaft", "rasenwachstum",
+        "innombrables", "indenombrable", "indenombrables", "non denombrable",
+        "trop nombreux pour etre comptes", "nicht auszahlbar", "nicht zahlbar", "unzahlbar",
+        "uberwachsen", "massenhaft", "rasenwachstum",
     ),
 }  # fmt: skip
 _FINE = {"ok", "okay", "o.k", "passed", "pass", "clear", "safe"}
@@ -66,8 +66,8 @@ _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
 _BELOW_A_LIMIT = re.compile(
     r"(?:<|por debajo del?|menor (?:que|al?|del?)(?: el)?|inferior al?|inf\."
     r"|inferieure? (?:a la|au?)|sous la|unter(?:halb)?(?: der)?|kleiner(?: als)?)\s*"
-    r"(?:(?:limite|seuil) de (?:deteccion|cuantificacion|detection|quantification)|l\.?[cdq]\.?|b\.?g\.?|n\.?g\.?"
-    r"|(?:nachweis|bestimmungs|quantifizierungs)grenze)"
+    r"(?:(?:limite|seuil) de (?:deteccion|cuantificacion|detection|quantification)|l\.?[cdq]\.?"
+    r"|b\.?g\.?|n\.?g\.?|(?:nachweis|bestimmungs|quantifizierungs)grenze)"
 )
 _IN_VOLUME = re.compile(r"\s*(?:/|in|en|pro|per|dans)\s?\d{1,4}\s?ml$")
 
