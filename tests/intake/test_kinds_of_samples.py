@@ -164,3 +164,17 @@ def test_recoveries_of_surrogates_below_the_results_are_none(draft_of):
     names = [result.name for one in draft.samples for result in one.sample.results]
     assert names == ["Benzene", "Chloroform"]
     assert "98.4" in [left.what for left in draft.not_taken]
+
+
+OWN = "Borehole water|Agua natural|Eau de forage|Eau destinée à la consommation humaine"
+OWN += "|Hausbrunnen|Eigenwasserversorgung|Schöpfprobe"
+
+
+@pytest.mark.parametrize("kind", sorted(OWN.split("|")))
+def test_a_kind_that_names_a_households_own_water_asks_nothing(draft_of, kind):
+    """Words of the trade, from memory."""
+    draft = draft_of(
+        f"Sample type: {kind}\nDate collected: 2024-05-03\n\nParameter,Result,Unit\n"
+        "Iron,0.3,mg/L\nLead,2.1,ug/L\n"
+    )
+    assert [mark.is_certain for mark in draft.samples[0].marks] == [True, True]

@@ -292,3 +292,20 @@ def test_what_a_sample_is_called_tells_that_it_is_a_check(draft_of, name, told):
     assert figures(draft) == ["0.7", "0.21", "7.1"]
     assert [sample.point_name for sample in draft.samples] == ["Pozo casa"]
     assert sorted(aside(draft)) == ["0.01", "0.02", "6.9"]
+
+
+STANDARDS = (
+    "Patrón|Material de referencia|Étalon|Matériau de référence|Blanc réactif|Referenzmaterial"
+    "|Aufgestockte Probe|Laborduplikat|Kalibrierlösung|Standardlösung|Ringversuch"
+)
+
+
+@pytest.mark.parametrize("name", sorted(STANDARDS.split("|")))
+@pytest.mark.parametrize("head", ["Sample type", "Sample ID"])
+def test_standards_of_a_lab_in_any_language_are_none_of_the_households_water(draft_of, head, name):
+    draft = draft_of(
+        f"{head},Parameter,Result,Unit,Date collected\nWell water,Iron,0.3,mg/L,2024-05-03\n"
+        f"{name},Lead,0.01,mg/L,2024-05-03\n"
+    )
+    assert figures(draft) == ["0.3"]
+    assert aside(draft) == ["0.01"]

@@ -29,6 +29,8 @@ _CHECK = re.compile(
     r"|(?:duplicado|doublon) (?:de |du )?labo"
     r"|^(?:lcsd?|msd|mb|lrb|lfb|lfm|crm|ccv|icv)[\s:_-]"
     r"|(?:leer|null)(?:wert|probe)|\bt[ée]moin\b|ajouts? dos[ée]|fortificad[oa]|adicionad[oa]"
+    r"|^patr[oó]n(?:es)?\b|^[ée]talon|mat[ée]ria(?:l|u) de r[ée]f[ée]renc"
+    r"|referenz(?:material|probe)|aufstockung|(?:standard|kalibrier|eich)l[öo]sung|kalibrierstandard|ringversuch"
     r"|kontroll(?:probe|standard)|duplicata de(?:l)? labora|\blabor[\s_-]?(?:doppel|duplikat)",
     re.IGNORECASE,
 )
@@ -52,19 +54,21 @@ _NUMBER_KINDS = {Kind.NUMBER, Kind.BELOW, Kind.ABOVE}
 
 # What a line tells of a sample that is the household's; words of the trade, from memory.
 _OWN = re.compile(
-    r"\b(?:(?:drinking|potable|ground|well|spring|tap|raw|treated|untreated|softened|filtered"
+    r"\b(?:(?:drinking|potable|ground|well|borehole|spring|tap|raw|treated|untreated|softened|filtered"
     r"|domestic|private|household|residential|finished|cold|hot)[\s-]*)+(?:water|well|supply|home)?\b"
     r"|^(?:water|water sample|sample of water|[dgp]?w|wg|aq|aqueous|liquid)$"
     r"|^(?:grab|composite|regular|normal|original|routine|client|field|annual|real estate|special"
     r"|compliance|investigative|confirmation|repeat|resample|retest|follow[\s-]?up|environmental)?"
     r"[\s-]*(?:grab|sample|test)?$"
     r"|\b(?:first|1st|second|2nd)[\s-]*(?:draw|flush)|\bflush(?:ed)?\b|\bstagnation\b"
-    r"|\bagua (?:potable|de (?:pozo|grifo|consumo|manantial|bebida)|subterr[aá]nea|cruda|tratada)"
+    r"|\bagua (?:potable|natural|de (?:pozo|sondeo|grifo|consumo|manantial|bebida))"
+    r"|\bagua (?:subterr[aá]nea|cruda|tratada)"
     r"|^(?:muestra )?(?:de )?agua$|\bpozo\b|^(?:muestra )?(?:puntual|simple|normal|rutina)$"
-    r"|\beau (?:potable|de (?:puits|source|consommation|boisson)|du robinet|souterraine|brute"
-    r"|trait[ée]e)|^eau$|\bpuits\b|^(?:pr[ée]l[èe]vement )?(?:ponctuel|instantan[ée])$"
+    r"|\beau (?:potable|destin[ée]e|de (?:puits|forage|source|consommation|boisson)|du robinet)"
+    r"|\beau (?:souterraine|brute|trait[ée]e)|^eau$|\bpuits\b"
+    r"|^(?:pr[ée]l[èe]vement )?(?:ponctuel|instantan[ée])$"
     r"|(?:trink|grund|brunnen|leitungs|roh|rein|quell)wasser|^wasser(?:probe)?$|\bbrunnen\b"
-    r"|^(?:stich|einzel|zufalls)probe$",
+    r"|^(?:stich|einzel|zufalls|sch[öo]pf|pump)probe$|^(?:haus)?brunnen$|^eigenwasser",
     re.IGNORECASE,
 )
 _AND = re.compile(r"\s*(?:[/&+;]|\b(?:and|or|y|o|et|ou|und|oder)\b)\s*", re.IGNORECASE)

@@ -66,9 +66,8 @@ _MEANT = {word: meant for meant, words in _WORDS.items() for word in words}
 _BELOW_A_LIMIT = re.compile(
     r"(?:<|por debajo del?|menor (?:que|al?|del?)(?: el)?|inferior al?|inf\."
     r"|inferieure? (?:a la|au?)|sous la|unter(?:halb)?(?: der)?|kleiner(?: als)?)\s*"
-    r"(?:(?:limite|seuil) de (?:deteccion|cuantificacion|detection|quantification)"
-    r"|l\.?[cdq]\.?|b\.?g\.?|n\.?g\.?"
-    r"|(?:nachweis|bestimmungs|quantifizierungs)grenze)"
+    r"(?:(?:limite|seuil) de (?:deteccion|cuantificacion|detection|quantification)|l\.?[cdq]\.?"
+    r"|b\.?g\.?|n\.?g\.?|(?:nachweis|bestimmungs|quantifizierungs)grenze)"
 )
 _IN_VOLUME = re.compile(r"\s*(?:/|in|en|pro|per|dans)\s?\d{1,4}\s?ml$")
 
