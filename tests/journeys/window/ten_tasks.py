@@ -173,7 +173,7 @@ def correct_a_value(_told, by):
     by.count += 1
     yield from hand.click(reason)
     yield from by.write("misread")
-    yield from by.press("Ctrl+Return")
+    yield from keep(by)
 
 
 def print_the_field_sheet(told, by):

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from functools import partial
 
-from PySide6.QtCore import QLocale, QSignalBlocker, Qt, Signal
+from PySide6.QtCore import QLocale, QSignalBlocker, Signal
 from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QHBoxLayout, QLineEdit, QWidget
 
 from wellbook.planning.advice import people_of_events
@@ -22,7 +22,6 @@ from wellbook.water.cautions.cautions import (
     PREGNANCY,
 )
 from wellbook.window.common.household import Household
-from wellbook.window.widgets.entry_dialog import offer_below
 from wellbook.window.widgets.layouts import named, words
 
 _UNION = "EUR"  # countries that share a row are called by their own names
@@ -194,10 +193,6 @@ def _box() -> QComboBox:
     made.setEditable(True)
     made.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
     made.setMinimumContentsLength(18)
-    offer_below(made)
-    completer = made.completer()
-    if completer is not None:
-        completer.setFilterMode(Qt.MatchFlag.MatchContains)  # a code, or the middle of a name
     return made
 
 
