@@ -245,6 +245,26 @@ def test_what_was_not_analysed_or_rejected_is_no_test_at_a_sale(farm, more):
     assert {row[1] for row in alone} == {"not tested"}
 
 
+def test_a_test_from_which_nothing_can_be_told_is_not_offered_as_one_that_fits(farm):
+    """Lead at most 15 µg/L (40 CFR 141.80): less than 50 µg/L tells nothing of that."""
+    test = farm.history.tests[1]
+    rules = farm.sale_rules
+
+    def fits(**more):
+        found = [replace(one, now=replace(one.now, **more)) for one in test.results]
+        context = changed(farm, tests=(replace(test, results=tuple(found)),))
+        known = fitness._latest(context)
+        asked = [fitness._asked(context, rule, "lead", known)[1] for rule in rules]
+        verdicts = zip(rules, asked, strict=True)
+        return [fitness._verdict(rule, one, TODAY) for rule, one in verdicts if one]
+
+    plain, open_ = fits(verdict=Verdict.WITHIN), fits(verdict=Verdict.UNDECIDABLE)
+    assert plain
+    assert [
+        f"{one}; whether it is within its limit can’t be told, test again" for one in plain
+    ] == open_
+
+
 def test_a_flow_test_is_told_with_its_age(buyer):
     told = fitness._flow_test(buyer.history.wells[0], TODAY)[1]
     assert told == "none written down: ask for one, with day, hours and drawdown"

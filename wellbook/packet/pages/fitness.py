@@ -74,8 +74,8 @@ _DRAWERS = {
 _DAYS_TOLD = 366  # lenders ask for a test of so many days, none for an older one than a year
 
 Weight = tuple[bool, bool, "Urgency"]  # lower comes before others of its day
-# A result with the sampler's standing, the purpose and its weight.
-Test = tuple[Result, str, str, Weight]
+# A result with the sampler's standing, the purpose, its weight and today's verdict.
+Test = tuple[Result, str, str, Weight, Verdict]
 Latest = dict[str, Test]  # the latest of each parameter
 Asked = tuple[str, tuple[str, Test] | None]  # a parameter, then the point and its latest test
 
@@ -136,7 +136,8 @@ def _latest(context: PacketContext) -> dict[int, Latest]:
             day = sample.collected.day
             is_worse = known and known[0] == day and _weight(known[1]) <= _weight(one)
             if not is_worse:
-                told = (one.result, sample.standing, sample.purpose, _weight(one))
+                weight, verdict = _weight(one), one.now.verdict
+                told = (one.result, sample.standing, sample.purpose, weight, verdict)
                 there[one.result.parameter] = (day, one, told)
     return {
         point: {key: told for key, (_unused, _unused2, told) in there.items()}
@@ -156,7 +157,7 @@ def _weight(one: "Judged") -> Weight:
 
 
 def _part(panel: Panel, latest: Latest, on: date) -> list[Cell]:
-    result, standing, purpose, _unused = _oldest(panel.core, latest)
+    result, standing, purpose, *_unused = _oldest(panel.core, latest)
     day = result.collected.day
     return [
         panel.name,
@@ -227,7 +228,7 @@ def _tests(context: PacketContext, asked: Sequence[Asked], on: date) -> Story:
         if found is None:
             rows.setdefault((key, 0), [parameter.name, lacks, "", "", "", ""])
             continue
-        name, (result, standing, _purpose, _weight_of) = found
+        name, (result, standing, *_unused) = found
         day = result.collected.day
         rows[key, result.id] = [
             parameter.name,
@@ -330,9 +331,12 @@ def _readers(context: PacketContext, asked: dict[tuple[str, str], Asked], on: da
 def _verdict(rule: SaleRule, found: tuple[str, Test] | None, on: date) -> str:
     if found is None:
         return _("test it")
-    result, standing, _purpose, _weight_of = found[1]
+    result, standing, _purpose, _weight_of, verdict = found[1]
     drawer = rule.drawer(standing)
-    return f"{_(_AGES[rule.age(result.collected.day, on)])}; {_(_DRAWERS[drawer])}"
+    said = f"{_(_AGES[rule.age(result.collected.day, on)])}; {_(_DRAWERS[drawer])}"
+    if verdict is not Verdict.UNDECIDABLE:
+        return said
+    return f"{said}; {_('whether it is within its limit can’t be told, test again')}"
 
 
 def _draw(result: Result) -> str:
