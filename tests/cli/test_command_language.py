@@ -10,6 +10,7 @@ import pytest
 from babel.messages.pofile import read_po
 from click.testing import CliRunner
 from loud import WORD, loud, unsaid_in, written_in
+from pypdf import PdfReader
 
 from wellbook.cli import language as command_language
 from wellbook.cli.main import cli
@@ -188,3 +189,12 @@ def test_the_environment_chooses_where_nothing_is_said(monkeypatch):
     monkeypatch.setenv("LANGUAGE", "")
     assert "Situación al 2026-11-25" in CliRunner().invoke(cli, ["status", WELL, *ON]).stdout
     command_language.speak("en")
+
+
+def test_a_chart_is_drawn_with_the_names_of_its_language(spanish, tmp_path):
+    """`Nitrato` and its limits’ set by their Spanish names, in the words of the picture."""
+    picture = tmp_path / "nitrato.pdf"
+    assert spanish("chart", WELL, "nitrate", "-o", str(picture), *ON).exit_code == 0
+    words = " ".join(PdfReader(picture).pages[0].extract_text().split())
+    assert "Nitrato" in words
+    assert "primary drinking water rules" not in words

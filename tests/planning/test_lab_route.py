@@ -119,6 +119,7 @@ def kept_on(tmp_path_factory):
         lab_zone=st.sampled_from(sorted(available_timezones())),
         lead_days=st.integers(0, 60),
         hold_hours=st.integers(1, 48),
+        transit_days=st.integers(2, 10),  # later than the pickup in every zone
         rises=st.times().map(lambda at: at.replace(second=0, microsecond=0)),
     )
 )

@@ -17,6 +17,7 @@ from wellbook.cli.common_options import (
     Day,
     open_book,
     read_catalogue,
+    said_catalogue,
     show,
 )
 from wellbook.cli.handover.choices import (
@@ -41,7 +42,7 @@ def chart(book: Path, parameter: str, point: str, output: Path, on: date) -> Non
     from wellbook.export.chart_image import chart_of
 
     with open_book(book, readonly=True) as opened:
-        chart_of(opened.record(), read_catalogue(), parameter, output, point=point, today=on)
+        chart_of(opened.record(), said_catalogue(), parameter, output, point=point, today=on)
     click.echo(_("Made {output}.").format(output=output))
 
 

@@ -19,6 +19,7 @@ from wellbook.water.sampling.lab_calendar import Calendar
 from wellbook.water.sampling.shipping import (
     MONDAY_TO_FRIDAY,
     MONDAY_TO_THURSDAY,
+    ROAD_RESERVE,
     Drive,
     Hours,
     LabHours,
@@ -30,7 +31,6 @@ PARCEL, CAR = "parcel", "car"
 _HOLIDAYS_AHEAD = 22  # years: no plan looks further ahead than 240 months and its grace
 
 _WEEK = frozenset(range(7))
-_ROAD_RESERVE = timedelta(minutes=30)  # so that a queue on the road doesn't cost the sample
 
 # Interval of ours: beyond them a figure is a slip of the pen.
 _LONGEST_CLOSURE = 400  # days
@@ -202,7 +202,7 @@ def calendar_of(habits: RoundHabits, today: date) -> Calendar:
         closed=closed | frozenset(_closures(habits.lab_closures)),
     )
     route = (
-        Drive(timedelta(minutes=habits.drive_minutes) + _ROAD_RESERVE)
+        Drive(timedelta(minutes=habits.drive_minutes) + ROAD_RESERVE)
         if habits.way == CAR
         else Parcel(home, habits.pickup, habits.delivered, habits.transit_days, closed=closed)
     )

@@ -18,6 +18,8 @@ _STEP = timedelta(minutes=15)
 _WEEK = 5  # days of service
 _AHEAD = 30  # days after which a parcel or a lab_hours counts as never
 
+# Beside what a drive takes, so that a queue on the road doesn't cost the sample.
+ROAD_RESERVE = timedelta(minutes=30)
 MONDAY_TO_THURSDAY = frozenset(range(4))
 MONDAY_TO_FRIDAY = frozenset(range(5))
 
@@ -225,7 +227,10 @@ def journey(draw: datetime, hours: Hours, route: Route, lab_hours: LabHours) -> 
 def by_car(
     first: date, last: date, hours: Hours, lab_hours: LabHours, limit: timedelta = LIMIT
 ) -> tuple[datetime, timedelta] | None:
-    """The first draw that could be handed in by car in time, and how long the drive may take."""
+    """The first draw that could be handed in by car in time, and how long the drive may take.
+
+    `ROAD_RESERVE` is kept beside it.
+    """
     for step in range((last - first).days + 1):
         day = first + timedelta(days=step)
         if not lab_hours.takes(day):
@@ -234,8 +239,8 @@ def by_car(
         start = datetime.combine(day, lab_hours.starts, lab_hours.zone)
         fit = [at for at in hours.draws(day) if start - at.astimezone(UTC) <= limit]
         spare = max((shut - at.astimezone(UTC) - hours.packing for at in fit), default=None)
-        if spare is not None and spare > timedelta():
-            return fit[0], spare
+        if spare is not None and spare > ROAD_RESERVE:
+            return fit[0], spare - ROAD_RESERVE
     return None
 
 
