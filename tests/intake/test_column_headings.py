@@ -2,6 +2,7 @@
 
 import pytest
 
+from wellbook.intake.words.asides import LIMIT, aside
 from wellbook.intake.words.headings import role_of, unit_in
 from wellbook.intake.words.roles import Role
 from wellbook.water.values.readings import Kind
@@ -83,3 +84,9 @@ def test_words_for_the_collecting_of_a_sample_in_latin_america_and_of_stages():
     assert role_of("Punto de recolección") is Role.POINT
     assert role_of("Before unit") is None
     assert role_of("Units") is Role.UNIT
+
+
+@pytest.mark.parametrize("name", ["SANS 241", "IS 10500", "NOM-127-SSA1", "NCh 409/1", "ADWG"])
+def test_the_name_of_a_standard_of_drinking_water_is_over_limits(name):
+    """Titles of the standards of South Africa, India, Mexico, Chile and Australia."""
+    assert aside(name) == LIMIT

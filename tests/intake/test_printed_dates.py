@@ -303,3 +303,12 @@ def test_a_day_ahead_beside_the_results_proves_no_order(draft_of):
         "Next test due,01/06/2026\nDate sampled,03/02/2025\nParameter,Result,Unit\nIron,0.31,mg/L\n"
     )
     assert "date_order" in keys(draft)
+
+
+def test_a_whole_day_goes_before_the_year_beside_it(draft_of):
+    draft = draft_of(
+        "Year,Date,Nitrate-N (mg/L),Coliform\n2014,2014-06-09,1.2,absent\n"
+        "2018,2018-06-11,1.9,present\n2018,2018-07-02,,absent\n"
+    )
+    days = [one.sample.collected.iso() for one in draft.samples]
+    assert days == ["2014-06-09", "2018-06-11", "2018-07-02"]

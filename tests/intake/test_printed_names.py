@@ -49,6 +49,12 @@ from wellbook.support.paths import resources
         ("Coliform Bacteria, Total SM 9222 B", "total_coliform", "", "", "", ""),
         ("Nitrite + Nitrate as N", "nitrate_nitrite", "as N", "", "", ""),
         ("Ammoniacal Nitrogen as N", "ammonia", "as N", "", "", ""),
+        ("Recuento de Escherichia coli", "e_coli", "", "", "", ""),
+        ("Recuento de bacterias coliformes", "total_coliform", "", "", "", ""),
+        ("Coliforme Bakterien in 100 ml", "total_coliform", "", "", "", ""),
+        ("Escherichia coli /100 ml - MF", "e_coli", "", "", "", ""),
+        ("KBE bei 37 °C", "heterotrophic_plate_count", "", "", "", ""),
+        ("Chloride¹", "chloride", "", "", "", ""),
     ],
 )
 def test_a_name_is_taken_apart(catalogue, printed, key, basis, fraction, draw, unit):

@@ -145,6 +145,15 @@ def day_over(row: Cells) -> str:
     return cells[0].strip(_AROUND_DAYS) if cells and are_words else ""
 
 
+def whole_day(columns: Sequence[tuple[Role | None, int]], rows: Sequence[Cells]) -> dict[Role, int]:
+    """The column of whole days, where one of years or months stands beside it: `Year | Date`."""
+    days = [i for role, i in columns if role is Role.SOME_DATE]
+    if len(days) < 2:  # noqa: PLR2004
+        return {}
+    whole = {i: sum(taken_apart(at(row, i), date.max) is not None for row in rows) for i in days}
+    return {Role.SOME_DATE: max(days, key=lambda i: whole[i])}
+
+
 def is_day_alone(row: Cells, today: date) -> bool:
     """Whether a row holds a day alone, perhaps with words beside it."""
     text = day_over(row)

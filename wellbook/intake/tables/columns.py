@@ -172,6 +172,7 @@ def _tests(catalogue: Catalogue) -> dict[Role, Callable[[str], bool]]:
         Role.RESULT: is_reading,
         Role.UNIT: lambda text: not text.isdigit() and understand(text) is not None,
         Role.DATE: lambda text: taken_apart(text, today) is not None,
+        Role.SOME_DATE: lambda text: taken_apart(text, today) is not None,
         Role.TIME: lambda text: ":" in text and clock(text) is not None,
         Role.CAS: lambda text: bool(_CAS.match(text)),
     }

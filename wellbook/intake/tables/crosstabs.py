@@ -16,6 +16,7 @@ from wellbook.intake.tables.cells import (
     joined,
     rows_of_words,
     unfolded_table,
+    whole_day,
     why_not,
     with_a_day,
     without_names,
@@ -293,7 +294,7 @@ def _of_samples(
 ) -> dict[Role, int]:
     """The columns that tell of the sample of a row; what it is called is its point."""
     free = [(role, i) for i, role in enumerate(roles) if i not in names]
-    kept = {role: i for role, i in reversed(free) if role in SAMPLE}
+    kept = {role: i for role, i in reversed(free) if role in SAMPLE} | whole_day(free, rows)
     own = next((i for role, i in free if role is Role.CLIENT_NUMBER), None)
     if own is None or not kept or {Role.POINT, Role.WELL} & kept.keys():
         return kept

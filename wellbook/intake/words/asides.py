@@ -39,6 +39,7 @@ _ASIDES = tuple(
                 r"|state|national|mclg?|smcl|mac|pcv|ao|og|hbv|hal|benchmark|threshold|max\w*"
                 r"|min\w*"
                 r"|limits?|limite|standards?|guideline\w*|criteri\w+|action|advisory|trigger"
+                r"|sans 241\S*|is 10500|nom[ -]127\S*|nch ?409\S*|adwg|odwqs|gcdwq"
                 r"|valor parametrico|valeur limite|tvo|trinkwv|tbdv|lmp|cma|permisible\w*"
                 r"|permitid\w*|admis\w*"
                 r"|parametric|prescribed|objectives?|specifications?|seuils?|exigences?"

@@ -7,7 +7,7 @@ from wellbook.intake.words.roles import Role
 # Parts of the words below: to draw a sample, and a test, in each language.
 _TOMA = r"(toma|muestreo|muestra|recogida|recoleccion|colecta|extraccion|captacion|obtencion)s?"
 _TOMADA = r"(tomad|recogid|muestread|recolectad|colectad|extraid|captad)[ao]s?"
-_PRISE = r"(prelevement|echantillonnage|collecte|prise( d essai| d echantillon)?)s?"
+_PRISE = r"(prelevement|plv|prel|echantillonnage|collecte|prise( d essai| d echantillon)?)s?"
 _NAHME = r"(proben?(ent)?nahme|entnahme|beprobung|proben?ziehung|erhebung)"
 _ENSAYO = r"(analisis|ensayos?|determinacion(es)?)"
 _ESSAI = r"(analyses?|essais?)"

@@ -98,7 +98,7 @@ _AROUND = re.compile(
     r"|(?<![\s,])[\s,]+(?:units|count|tests?|analysis|level|reading|result)$",
     re.IGNORECASE,
 )
-_MARKS = " *†‡§"  # of footnotes
+_MARKS = " *†‡§¹²³⁴⁵"  # of footnotes
 # Symbols of elements (Cu, F, K, C) are also short for units: only what can't be one is a unit here.
 _UNIT = (
     r"[^\s()\[\],]*/[^()\[\],]+|pp[mbt](?:\s+as\s+\w+)?|[nf]tu|fnu|nfu|un[tf]|utn|gpg"
@@ -137,6 +137,17 @@ def _spelled_out(key: re.Match[str]) -> str:
     if key["mass"]:
         return f"{name} ({key['mass'].lower()}/{key['per'].upper()})"
     return f"{name} ({key['other']})" if key["other"] else name
+
+
+# Words around a name that only say that germs were counted or looked for, and in how much water.
+_COUNTED = re.compile(
+    r"^(?:recuento|conteo|numeraci[oó]n|investigaci[oó]n|determinaci[oó]n|presencia)"
+    r" (?:total )?de (?:la |los |las )?(?:bacterias? (?=colif))?"
+    r"|^(?:d[ée]nombrement|num[ée]ration|recherche) (?:des? |d['’])(?:la |l['’])?"
+    r"|^(?:anzahl|nachweis|z[äa]hlung)(?: (?:der|von))? "
+    r"|[ ,]*(?:\(|\bin|\bpro|\bpor|\ben|\bdans|\bper|/) ?\d{2,3} ?ml\)?(?: ?[-–] ?[A-Z]{2,3})?$",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +205,9 @@ def read_name(printed: str, catalogue: Catalogue, cas: str = "") -> Name:
         base, fraction = _without_fraction(short)
     bare = _BRACKETED.sub("", base).strip()
     around = _AROUND.sub("", bare.rstrip(_MARKS)).strip()
-    tried = (printed, rest, plain, short, base, bare, around, _AROUND.sub("", around).strip())
+    counted = _COUNTED.sub("", _COUNTED.sub("", printed.rstrip(_MARKS))).strip()
+    around_it = _AROUND.sub("", around).strip()
+    tried = (printed, rest, plain, short, base, bare, around, around_it, counted)
     found = next(filter(None, (catalogue.find(name, cas) for name in tried if name)), None)
     if found is None:
         found, implied = lab_names.find(tried, catalogue)
