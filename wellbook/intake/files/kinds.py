@@ -49,6 +49,24 @@ class Kind(StrEnum):
     TEXT = "text"
 
 
+# Endings that the names of such files usually have, the most frequent kinds first.
+ENDINGS = {
+    Kind.PDF: ("pdf",),
+    Kind.TEXT: ("csv", "tsv", "txt"),
+    Kind.XLSX: ("xlsx", "xlsm"),
+    Kind.XLS: ("xls",),
+    Kind.ODS: ("ods",),
+    Kind.DOCX: ("docx",),
+    Kind.ODT: ("odt",),
+    Kind.PAGE: ("html", "htm"),
+    Kind.MESSAGE: ("eml",),
+    Kind.ARCHIVE: ("zip",),
+    Kind.JSON: ("json",),
+    Kind.XML: ("xml",),
+    Kind.PICTURE: ("jpg", "jpeg", "png", "tif", "tiff", "heic", "webp", "gif", "bmp"),
+}
+
+
 def kind_of(content: bytes, name: str) -> Kind:
     """The kind of a file.
 

@@ -38,7 +38,11 @@ class Chooser:
 
     def lab_files(self, parent: QWidget) -> list[Path]:
         """Files from a lab."""
-        kinds = _("Lab files (*.csv *.tsv *.txt *.xlsx *.xls *.ods);;All files (*)")
+        from wellbook.intake.files.kinds import ENDINGS  # not before a file is read
+
+        ends = [one for ends in ENDINGS.values() for end in ends for one in (end, end.upper())]
+        endings = " ".join(f"*.{end}" for end in ends)
+        kinds = _("Lab files ({endings});;All files (*)").format(endings=endings)
         title = _("Choose the lab’s file")
         found, _unused = QFileDialog.getOpenFileNames(parent, title, str(self._folder), kinds)
         return [path for path in map(self._remember, found) if path]
