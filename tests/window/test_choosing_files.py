@@ -1,4 +1,4 @@
-"""The dialog that asks for a lab's files shows every kind that can be read, in letters of any case."""
+"""The dialog for a lab’s files shows every kind that can be read, whatever the case of its letters."""
 
 from pathlib import PurePath
 
