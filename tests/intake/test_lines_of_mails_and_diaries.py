@@ -96,3 +96,15 @@ def test_readings_of_other_water_on_a_day_are_listed_and_not_taken(draft_of, who
     )
     assert {number for _day, _key, number in figures(draft)} == {"3.4", "0.3", "3.1", "0.2"}
     assert {".9", "9.1"} <= {one.what for one in draft.not_taken}
+
+
+def test_the_head_of_a_mail_tells_no_sample_and_its_day_is_not_the_one_of_sampling(draft_of):
+    text = (
+        "De: laboratorio@example.org\nFecha: 3 de julio de 2023\nAsunto: Resultados de su pozo\n\n"
+        "Resultados de la muestra tomada el 22 de junio de 2023:\n\n"
+        "Coliformes totales      Ausentes\nDureza total            187 mg/L\n"
+        "Fluoruro                1.31 mg/L     (límite 1.5)\n"
+    )
+    (sample,) = draft_of(text, "correo.txt").samples
+    assert sample.sample.collected.iso() == "2023-06-22"
+    assert sample.point_name == ""

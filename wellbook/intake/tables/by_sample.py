@@ -82,7 +82,8 @@ def by_sample(
     """
     today, told_columns = told
     heading = sheet.rows[index]
-    if not any(heading) or (roles.count(Role.RESULT) == 1 and _OF_A_RESULT & set(roles)):
+    is_plain = roles.count(Role.RESULT) == 1 and _OF_A_RESULT & set(roles)
+    if not any(heading) or is_plain or _is_of_mail(sheet.rows, index):
         return None
     below = list(enumerate(sheet.rows[index + 1 :], index + 1))
     roles = _without_result_over_names(roles, below, catalogue)
@@ -114,8 +115,7 @@ def by_sample(
     samples = samples or [i for i in own if guessed and heading[i].strip() == guessed]
     if not samples and len([i for i in own if roles[i] is None]) < 2:  # noqa: PLR2004
         return None
-    is_number = Role.POINT in about or roles[0] is Role.NUMBER
-    told_apart = [Role.NUMBER if is_number else Role.POINT]
+    told_apart = [Role.NUMBER if Role.POINT in about or roles[0] is Role.NUMBER else Role.POINT]
     if dated:
         has_places = Role.POINT not in about and any(days[i][1] for i in dated)
         day = Role.SOME_DATE if is_tested else Role.DATE
@@ -142,6 +142,13 @@ def by_sample(
     left = [i for i in own if i not in samples and i not in used]
     _say_not_taken(table, heading, left, (below, name))
     return table if table.rows or table.not_taken else None
+
+
+def _is_of_mail(rows: list[Cells], index: int) -> bool:
+    """Whether a row is of the head of a mail: `From`, or a pair close below it, as its day."""
+    is_pair = sum(map(bool, rows[index])) == 2  # noqa: PLR2004
+    above = rows[max(index - 2, 0) : index] if is_pair else []
+    return is_letterhead(rows[index]) or any(map(is_letterhead, above))
 
 
 def _names_no_point(heading: str, role: Role | None) -> bool:
