@@ -1,4 +1,4 @@
-"""The dialog for a lab’s files shows every kind that can be read, whatever the case of its letters."""
+"""The dialog for a lab’s files shows every kind that can be read, in letters of either case."""
 
 from pathlib import PurePath
 
