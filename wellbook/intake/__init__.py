@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from wellbook.intake.already import AlreadyThere, Contradicts, Told
     from wellbook.intake.draft import Draft, DraftSample, Stored
+    from wellbook.intake.files.kinds import ENDINGS
     from wellbook.intake.files.sheets import Place, Sheet
     from wellbook.intake.lab_files import read, read_pasted, sheets_of_kept
     from wellbook.intake.pages.pictures import PagePicture, page_of_file, page_picture
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from wellbook.intake.words.dates import Order, in_iso
 
 __all__ = [
+    "ENDINGS",
     "AlreadyThere",
     "Contradicts",
     "Draft",
@@ -53,6 +55,7 @@ __all__ = [
 ]
 
 _ROOMS = {
+    "ENDINGS": "files.kinds",
     "AlreadyThere": "already",
     "Contradicts": "already",
     "Draft": "draft",

@@ -1,12 +1,13 @@
 """Which file or folder: the questions that the system's own dialogs ask."""
 
-from itertools import count
+from itertools import chain, count
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QFileDialog, QWidget
 
+from wellbook import intake
 from wellbook.support.translation import _
 
 
@@ -38,9 +39,8 @@ class Chooser:
 
     def lab_files(self, parent: QWidget) -> list[Path]:
         """Files from a lab."""
-        from wellbook.intake.files.kinds import ENDINGS  # not before a file is read
-
-        ends = [one for ends in ENDINGS.values() for end in ends for one in (end, end.upper())]
+        every = chain.from_iterable(intake.ENDINGS.values())
+        ends = [one for end in every for one in (end, end.upper())]
         endings = " ".join(f"*.{end}" for end in ends)
         kinds = _("Lab files ({endings});;All files (*)").format(endings=endings)
         title = _("Choose the lab’s file")
