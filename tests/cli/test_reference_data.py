@@ -43,6 +43,16 @@ def setting(column: str, value: str, of: Callable[[Row], bool]) -> Callable[[lis
     return change
 
 
+def setting_all(column: str, value: str, of: Callable[[Row], bool]) -> Callable[[list[Row]], int]:
+    def change(rows: list[Row]) -> int:
+        places = [place for place, row in enumerate(rows) if of(row)]
+        for place in places:
+            rows[place][column] = value
+        return places[0]
+
+    return change
+
+
 def again(rows: list[Row]) -> int:
     rows.append(dict(rows[0]))
     return len(rows) - 1
@@ -170,7 +180,7 @@ def test_a_harm_in_places_is_named(folder: Path, column: str, value: str, says: 
 def test_a_parameter_that_a_language_does_not_name_is_named(folder: Path):
     harm(
         folder / "lab_names.csv",
-        setting(
+        setting_all(
             "language", "it", lambda row: (row["parameter"], row["language"]) == ("iron", "de")
         ),
     )

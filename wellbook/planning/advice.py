@@ -126,20 +126,23 @@ def advice_at(
         and one.point.id != tap.id
         and (tap.treated or one.point.place < tap.place)
     ]
-    resolved = resolve(sample, cautions, people, today)
     found = (
-        *resolved,
+        *resolve(sample, cautions, people, today),
         *behind(sample, before, cautions, people, is_treated=tap.treated),
-        # Why it still holds stands behind what does.
-        *(_as_urgent(one, resolved) for one in held),
     )
-    return tuple(map(worded_advice, sorted(found, key=lambda one: not one.urgent)))
+    told = sorted(found, key=lambda one: not one.urgent)
+    for one in held:
+        _put_behind(told, one)
+    return tuple(map(worded_advice, told))
 
 
-def _as_urgent(held: Advice, said: Iterable[Advice]) -> Advice:
-    """The word on what is held over, as urgent as what is said of that itself."""
+def _put_behind(told: list[Advice], held: Advice) -> None:
+    """Put the word on what is held over behind what to do about that, and as urgent as that."""
     names = set(held.names)
-    return replace(held, urgent=any(one.urgent for one in said if names & set(one.names)))
+    about = [place for place, one in enumerate(told) if names & set(one.names)]
+    urgent = any(told[place].urgent for place in about)
+    alike = [place for place in about if told[place].urgent == urgent]
+    told.insert(alike[-1] + 1 if alike else len(told), replace(held, urgent=urgent))
 
 
 def advice_on(

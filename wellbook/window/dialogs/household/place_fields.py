@@ -191,6 +191,7 @@ def _own_name(code: str) -> str:
 def _box() -> QComboBox:
     made = QComboBox()
     made.setEditable(True)
+    made.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)  # Return adds nothing to what is offered
     made.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
     made.setMinimumContentsLength(18)
     return made
