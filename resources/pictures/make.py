@@ -33,14 +33,16 @@ def main() -> None:
     app = QApplication([])
     with tempfile.TemporaryDirectory() as folder:
         for page in ("light", "dark"):
-            apply_theme(app, page)
             book = Path(folder) / f"{page}.wellbook"
             shutil.copyfile(paths.sample_wells() / f"{HOUSEHOLD}.wellbook", book)
             leave_out_private(book)
             store = QSettings(f"{folder}/{page}.ini", QSettings.Format.IniFormat)
+            preferences = Preferences(store)
+            preferences.page = page
+            apply_theme(app, page)
             frame = Frame(
                 read_reference(paths.resources()),
-                Preferences(store),
+                preferences,
                 Chooser(Path(folder)),
                 examples.known,
                 lambda: TODAY,
@@ -71,19 +73,19 @@ def grab_screens(frame: Frame, book: Path, page: str) -> None:
     frame.do("go_tests")
     grab(frame, f"tests-{page}")
     frame.do("go_overview")
-    view.desk.read_files(sorted((paths.sample_wells() / HOUSEHOLD / "to-add").iterdir()))
+    view.book_actions.read_files(sorted((paths.sample_wells() / HOUSEHOLD / "to-add").iterdir()))
     grab_dialog(frame, f"add-{page}")
     frame.do("export_packet")
     grab_dialog(frame, f"export-{page}")
 
 
 def grab_dialog(frame: Frame, name: str) -> None:
-    """Grab the dialog that the desk has open, then close it."""
-    desk = frame.view.desk if frame.view else None
-    settle(lambda: desk is not None and desk.dialog is not None)
-    if desk and desk.dialog:
-        grab(desk.dialog, name)
-        desk.dialog.reject()
+    """Grab the dialog that is open, then close it."""
+    actions = frame.view.book_actions if frame.view else None
+    settle(lambda: actions is not None and actions.dialog is not None)
+    if actions and actions.dialog:
+        grab(actions.dialog, name)
+        actions.dialog.reject()
 
 
 def grab(widget: QWidget, name: str) -> None:
