@@ -4,13 +4,14 @@ import io
 import os
 import zipfile
 import zlib
+from xml.etree.ElementTree import fromstring
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from wellbook import intake
-from wellbook.intake.files import archives
+from wellbook.intake.files import archives, flat_workbooks, web_tables
 from wellbook.support.errors import Fault
 
 HEAD = "Analyte,Result,Units,Collected\n"
@@ -211,3 +212,47 @@ def test_any_cells_whatever_are_read_or_refused(lab_file, catalogue, rows, separ
         return
     # A draft without results asks which columns are samples, and can't be stored.
     assert draft.stops or sum(len(sample.sample.results) for sample in draft.samples) > 0
+
+
+MOST_CELLS = 520_000  # a little over what there is room for
+BOOK = (
+    '<?xml version="1.0"?><Workbook xmlns="urn:schemas-microsoft-com:office:spreadsheet" '
+    'xmlns:ss="urn:schemas-microsoft-com:office:spreadsheet"><Worksheet ss:Name="a"><Table>'
+    "{rows}</Table></Worksheet></Workbook>"
+)
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        '<Row><Cell ss:Index="2000"><Data>x</Data></Cell></Row>',
+        '<Row><Cell ss:MergeAcross="1999"><Data>x</Data></Cell></Row>',
+        '<Row ss:Index="{n}000"><Cell><Data>x</Data></Cell></Row>',
+    ],
+)
+def test_an_xml_workbook_gets_no_more_empty_cells_than_there_is_room_for(row):
+    rows = "".join(row.replace("{n}", str(n)) for n in range(1, 1001))
+    book = fromstring(BOOK.format(rows=rows))  # noqa: S314  our own
+    (sheet,) = flat_workbooks.sheets_of(book)
+    assert len(sheet.rows) + sum(map(len, sheet.rows)) < MOST_CELLS
+
+
+def test_a_page_gets_no_more_cells_that_others_reach_into_than_there_is_room_for():
+    (sheet,) = web_tables.sheets("<table>" + "<tr><td rowspan=100 colspan=100>x" * 400)
+    assert sum(map(len, sheet.rows)) < MOST_CELLS
+
+
+@pytest.mark.parametrize("told", ["9" * 5000, "²", "-1", ""])
+def test_a_span_that_is_no_number_of_cells_is_one_or_the_most(told):
+    (sheet,) = web_tables.sheets(f"<table><tr><td colspan='{told}'>x<td>y</table>")
+    assert [cell for cell in sheet.rows[0] if cell] == ["x", "y"]
+    assert len(sheet.rows[0]) <= 101
+
+
+def test_a_document_of_tables_within_tables_without_end_is_refused(lab_file, catalogue):
+    names = 'xmlns:w="http://schemas.openxmlformats.org/wordprocessingml/2006/main"'
+    within = "<w:tbl><w:tr><w:tc>" * 3000 + "</w:tc></w:tr></w:tbl>" * 3000
+    text = f"<w:document {names}><w:body>{within}</w:body></w:document>"
+    path = lab_file(zipped({"word/document.xml": text.encode()}), "report.docx")
+    with pytest.raises(Fault, match="its text can’t be read"):
+        intake.read(path, catalogue)

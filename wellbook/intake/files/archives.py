@@ -9,6 +9,7 @@ import re
 import zipfile
 import zlib
 from collections.abc import Iterator
+from xml.etree import ElementTree as ET
 
 from wellbook.support.errors import Fault
 from wellbook.support.translation import _
@@ -16,6 +17,7 @@ from wellbook.support.translation import _
 LARGEST = 200_000_000  # bytes unpacked; our own bound, some 500,000 rows of results
 TALLEST = 250_000  # rows of a sheet; our own bound
 WIDEST = 20_000_000  # cells between the corners of a sheet; our own bound
+_DEEPEST = 200  # elements within elements of a document, tables within tables; our own bound
 _STEP = 1 << 20
 _OVERLAP = 200  # a cell's tag may lie across two steps
 _LOCAL_HEADER = 30  # bytes before the name (PKWARE APPNOTE 4.3.7), lengths at 26 and 28
@@ -66,6 +68,30 @@ def part_of(content: bytes, part: str) -> bytes:
         ValueError,
     ):
         return b""
+
+
+def document_in(content: bytes, part: str, name: str) -> ET.Element:
+    """The text of an office program's document: one part of an archive, as elements.
+
+    Raises:
+        Fault: It is damaged, or its elements lie in one another beyond all bounds.
+    """
+    text = part_of(content, part)
+    try:
+        root = ET.fromstring(b"" if b"<!ENTITY" in text else text)  # noqa: S314  nothing can swell
+    except (ET.ParseError, ValueError, LookupError):
+        root = None
+    if root is None or _is_deep(root):
+        said = _("{name} is damaged: its text can’t be read. Ask for the file again.")
+        raise Fault(said.format(name=name))
+    return root
+
+
+def _is_deep(root: ET.Element) -> bool:
+    level = [root]
+    for _unused in range(_DEEPEST):
+        level = [inner for one in level for inner in one]
+    return bool(level)
 
 
 def _check(content: bytes, part: zipfile.ZipInfo, total: int, name: str) -> int:

@@ -5,9 +5,7 @@ from xml.etree import ElementTree as ET
 
 from wellbook.intake.files import archives
 from wellbook.intake.files.plain_lines import cells_of
-from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.support.errors import Fault
-from wellbook.support.translation import _
+from wellbook.intake.files.sheets import Cells, Line, Sheet, times
 
 CONTENT, MIMETYPE = "content.xml", "mimetype"
 TEXT = b"application/vnd.oasis.opendocument.text"
@@ -27,15 +25,7 @@ def sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
     Raises:
         Fault: It is damaged.
     """
-    text = archives.part_of(content, CONTENT)
-    try:
-        root = ET.fromstring(b"" if b"<!ENTITY" in text else text)  # noqa: S314  nothing can swell
-    except (ET.ParseError, ValueError, LookupError):
-        raise Fault(
-            _("{name} is damaged: its text can’t be read. Ask for the file again.").format(
-                name=name
-            )
-        ) from None
+    root = archives.document_in(content, CONTENT, name)
     struck = frozenset(
         style.get(f"{_STYLE}name", "")
         for style in root.iter(f"{_STYLE}style")
@@ -65,8 +55,8 @@ def _cells(row: ET.Element) -> Iterator[str]:
     for cell in row:
         if cell.tag in _CELLS:
             text = " ".join(filter(None, (_said(one) for one in cell.iter() if _is_line(one))))
-            times = cell.get(f"{_TABLE}number-columns-repeated", "1")
-            yield from [text] * (min(int(times), _MOST_CELLS) if times.isdigit() else 1)
+            repeated = cell.get(f"{_TABLE}number-columns-repeated")
+            yield from [text] * times(repeated, _MOST_CELLS)
 
 
 def _is_line(part: ET.Element) -> bool:
@@ -86,8 +76,7 @@ def _said(part: ET.Element) -> str:
             if inner.tag in _GAPS:
                 yield "  "
             elif inner.tag == f"{_TEXT}s":
-                count = inner.get(f"{_TEXT}c", "1")
-                yield " " * (min(int(count), _MOST_CELLS) if count.isdigit() else 1)
+                yield " " * times(inner.get(f"{_TEXT}c"), _MOST_CELLS)
             elif inner.tag not in _NO_TEXT:
                 yield from parts(inner, depth + 1)
             yield inner.tail or ""

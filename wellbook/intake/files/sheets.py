@@ -11,6 +11,7 @@ from wellbook.water.values.findings import Finding
 Cells = list[str]
 Box = tuple[float, float, float, float]
 """Left, top, right and bottom in points from the upper left corner of a page."""
+_DIGITS = 9  # of such a number; more of them are not read
 _SIDE = r"-?[0-9]{1,6}(?:\.[0-9]+)?"
 _KEPT = re.compile(
     r"(?:page (?P<page>[0-9]{1,6})(?:; )?)?(?:(?:line|row) (?P<row>[0-9]{1,9})(?:; )?)?"
@@ -18,6 +19,25 @@ _KEPT = re.compile(
     rf"(?:box (?P<box>{_SIDE} {_SIDE} {_SIDE} {_SIDE})(?:; )?)?(?:in (?P<sheet>.*))?",
     re.DOTALL,
 )
+
+
+def times(told: str | None, most: int) -> int:
+    """How many cells or rows one stands for, as an attribute of it says: 1 to the most."""
+    digits = (told or "")[:_DIGITS]
+    return max(1, min(int(digits), most)) if digits.isdecimal() else 1
+
+
+@dataclass(slots=True)
+class Room:
+    """Empty cells and rows that a file may still ask for by a number in place of writing them."""
+
+    left: int = 500_000  # our own bound
+
+    def take(self, wanted: int) -> int:
+        """As many of those that are wanted as there is room for."""
+        given = max(0, min(wanted, self.left))
+        self.left -= given
+        return given
 
 
 # One for each of 100,000 rows: made in a quarter of the time of a dataclass.

@@ -6,9 +6,9 @@ from html.parser import HTMLParser
 
 from wellbook.intake.files.hidden_parts import say_struck, without_struck
 from wellbook.intake.files.plain_lines import pair_of
-from wellbook.intake.files.sheets import Cells, Line, Sheet
+from wellbook.intake.files.sheets import Cells, Line, Room, Sheet, times
 
-_MOST_SPAN = 100  # columns, or rows, that one cell may take
+_MOST_SPAN = 100  # columns, or rows, that one cell may take; our own bound
 # Words and days may hold for several rows, unlike a result.
 _SAID_AGAIN = re.compile(
     r"(?!.*\d)[^\W_].*|\d{1,4}[./-]\d{1,2}[./-]\d{2,4}(?!\d).*"
@@ -52,6 +52,7 @@ class _Page(HTMLParser):
         self._said: list[tuple[str, bool]] = []  # pieces, and whether each is struck through
         self._span = 1
         self._height = 1
+        self._room = Room()
         self._is_head = False
         self._below: dict[int, tuple[int, str]] = {}  # rows to come, and text, of tall cells
         self._hidden = 0
@@ -90,7 +91,9 @@ class _Page(HTMLParser):
             self._end_cell()
             if self._row is None:
                 self._row = []
-            self._span, self._height = (_number(dict(attrs).get(n)) for n in ("colspan", "rowspan"))
+            told = dict(attrs)
+            self._span = 1 + self._room.take(times(told.get("colspan"), _MOST_SPAN) - 1)
+            self._height = times(told.get("rowspan"), _MOST_SPAN)
             self._is_head = tag == "th"
             self._in_cell = True
         elif tag in _BREAKS and not self._in_cell:
@@ -178,6 +181,8 @@ class _Page(HTMLParser):
             if tall[0] > 1:
                 self._below[len(self._row)] = (tall[0] - 1, tall[1])
             self._row.append(tall[1])
+            if not self._room.take(1):
+                self._below = {}
 
     def _end_row(self) -> None:
         self._end_cell()
@@ -185,7 +190,3 @@ class _Page(HTMLParser):
         if self._row:
             self.rows.append(self._row)
         self._row = None
-
-
-def _number(told: str | None) -> int:
-    return max(min(int(told), _MOST_SPAN), 1) if told and told.isdigit() else 1

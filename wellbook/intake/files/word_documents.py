@@ -6,9 +6,7 @@ from xml.etree import ElementTree as ET
 from wellbook.intake.files import archives
 from wellbook.intake.files.hidden_parts import say_struck, without_struck
 from wellbook.intake.files.plain_lines import cells_of
-from wellbook.intake.files.sheets import Cells, Line, Sheet
-from wellbook.support.errors import Fault
-from wellbook.support.translation import _
+from wellbook.intake.files.sheets import Cells, Line, Sheet, times
 
 DOCUMENT = "word/document.xml"
 _W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
@@ -21,17 +19,7 @@ def sheets(content: bytes, name: str) -> tuple[Sheet, ...]:
     Raises:
         Fault: It is damaged.
     """
-    text = archives.part_of(content, DOCUMENT)
-    if b"<!ENTITY" in text:
-        text = b""
-    try:
-        root = ET.fromstring(text)  # noqa: S314  without entities nothing can swell
-    except (ET.ParseError, ValueError, LookupError):
-        raise Fault(
-            _("{name} is damaged: its text can’t be read. Ask for the file again.").format(
-                name=name
-            )
-        ) from None
+    root = archives.document_in(content, DOCUMENT, name)
     body = root.find(f"{_W}body")
     out: list[str] = []
     found = list(_rows(body, out)) if body is not None else []
@@ -77,9 +65,8 @@ def _cells(row: ET.Element, out: list[str]) -> Iterator[str]:
         texts = (_text(paragraph) for paragraph in cell.iter(f"{_W}p"))
         yield _left(cell, out) or " ".join(filter(None, texts))
         span = cell.find(f"{_W}tcPr/{_W}gridSpan")
-        wide = span.get(f"{_W}val", "1") if span is not None else "1"
-        for _unused in range(min(int(wide), _MOST_SPAN) - 1 if wide.isdigit() else 0):
-            yield ""
+        wide = span.get(f"{_W}val") if span is not None else None
+        yield from [""] * (times(wide, _MOST_SPAN) - 1)
 
 
 def _text(paragraph: ET.Element) -> str:

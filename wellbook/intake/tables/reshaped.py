@@ -51,7 +51,7 @@ def _whole(year: str, month: str, day: str) -> str:
     if known is None or known.month is None:
         return ""
     text = f"{known.year}-{known.month:02}"
-    return f"{text}-{int(day):02}" if day.isdigit() and int(day) <= 31 else text  # noqa: PLR2004
+    return f"{text}-{int(day):02}" if day[:3].isdecimal() and int(day[:3]) <= 31 else text  # noqa: PLR2004
 
 
 def with_days_of_results(sheet: Sheet) -> Sheet:
