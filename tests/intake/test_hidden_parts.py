@@ -51,6 +51,17 @@ def fold_row(sheet):
     sheet.row_dimensions.group(3, 3, hidden=True)
 
 
+def packed_ods(content):
+    """A workbook of OpenDocument around the text of its content."""
+    manifest = "urn:oasis:names:tc:opendocument:xmlns:manifest:1.0"
+    stream = io.BytesIO()
+    with zipfile.ZipFile(stream, "w") as archive:
+        archive.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
+        archive.writestr("content.xml", content)
+        archive.writestr("META-INF/manifest.xml", f"<m:manifest xmlns:m='{manifest}'/>")
+    return stream.getvalue()
+
+
 def ods():
     """Iron's row is hidden, after two alike."""
     cell = "<table:table-cell office:value-type='string'><text:p>{}</text:p></table:table-cell>"
@@ -68,12 +79,7 @@ def ods():
         f"<table:table table:name='Results'><table:table-column/>{lines}</table:table>"
         "</office:spreadsheet></office:body></office:document-content>"
     )
-    stream = io.BytesIO()
-    with zipfile.ZipFile(stream, "w") as archive:
-        archive.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
-        archive.writestr("content.xml", text)
-        archive.writestr("META-INF/manifest.xml", f"<m:manifest xmlns:m='{names}manifest:1.0'/>")
-    return stream.getvalue()
+    return packed_ods(text)
 
 
 def xls(change, rows=(HEAD, *ROWS)):

@@ -15,6 +15,7 @@ from drafts import TODAY, keys
 from openpyxl.cell.rich_text import CellRichText, TextBlock
 from openpyxl.cell.text import InlineFont
 from openpyxl.styles import Font
+from test_hidden_parts import packed_ods
 
 from wellbook import intake
 
@@ -117,12 +118,7 @@ def ods(of_cell):
         f"<table:table-column/>{lines}</table:table></office:spreadsheet></office:body>"
         "</office:document-content>"
     )
-    stream = io.BytesIO()
-    with zipfile.ZipFile(stream, "w") as archive:
-        archive.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
-        archive.writestr("content.xml", text)
-        archive.writestr("META-INF/manifest.xml", f"<m:manifest xmlns:m='{names}manifest:1.0'/>")
-    return stream.getvalue()
+    return packed_ods(text)
 
 
 def docx(mark, behind=""):

@@ -263,10 +263,10 @@ def as_remembered(
                 draft = _with_unit(draft, (place, i), known, used)
     if not used:
         return draft
-    is_named = not source_of(draft).startswith(_LAYOUT)
-    of_lab_said = _("As you said of this lab before: {names}.")
     text = (
-        of_lab_said if is_named else _("As you said of a file with these columns before: {names}.")
+        _("As you said of a file with these columns before: {names}.")
+        if source_of(draft).startswith(_LAYOUT)
+        else _("As you said of this lab before: {names}.")
     )
     text = text.format(names=", ".join(dict.fromkeys(used)))
     finding = Finding("remembered", text, severity=Severity.NOTE)
